@@ -1,0 +1,72 @@
+/**
+ * A visit as the program sees it once a file or a CSV row has been read and checked. Absent means "not recorded":
+ * it is never "no" and never zero.
+ */
+
+export type Answer = 'yes' | 'no' | 'unknown';
+export type ClientSex = 'female' | 'male' | 'not recorded';
+export type Setting = 'community' | 'residential_care' | 'hospital';
+export type Side = 'right' | 'left';
+
+export interface Client {
+  readonly ref: string;
+  readonly sex: ClientSex;
+  /** Completed years on the day of the assessment. */
+  readonly age: number;
+  /** ISO date; when given, `age` was worked out from it. */
+  readonly born?: string;
+  readonly setting: Setting;
+  /** The file did not say, so `community` was read; the report says so. */
+  readonly settingAssumed: boolean;
+  readonly heightCm?: number;
+  readonly weightKg?: number;
+  readonly country?: string;
+}
+
+/** How a gait test was walked, when the file says so. */
+export interface Course {
+  readonly distanceM?: number;
+  readonly timeS?: number;
+  readonly start?: 'standing' | 'moving';
+}
+
+export interface Measured {
+  readonly outcome: 'measured';
+  /** In the order given; one entry where a single value was given. */
+  readonly trials: readonly number[];
+  /** The watch was stopped here; a trial that reaches it means "at least". */
+  readonly ceiling?: number;
+  readonly aid?: string;
+  readonly note?: string;
+  readonly course?: Course;
+}
+export interface NotMeasured {
+  readonly outcome: 'unable' | 'declined' | 'unsafe';
+  readonly reason: string;
+  /** Only with `unsafe`. For balance it counts as unable, else the test was not done but the plan is capped. */
+  readonly why?: 'balance' | 'medical' | 'other';
+  readonly note?: string;
+}
+export type Reading = Measured | NotMeasured;
+
+export interface RecordedTest {
+  readonly test: string;
+  readonly side: Side | null;
+  readonly reading: Reading;
+}
+
+/** Flat, so that conditions in `norms/` can name a field: `history.feels_unsteady`, `health.oral_steroid.daily_mg`. */
+export type FieldValue = Answer | number | string;
+export type Fields = Readonly<Record<string, FieldValue>>;
+
+export interface Session {
+  readonly format: 1;
+  readonly client: Client;
+  /** ISO date of the visit. */
+  readonly assessed: string;
+  /** history.*, health.*, vitals.* and later groups; only what was recorded. */
+  readonly fields: Fields;
+  readonly tests: readonly RecordedTest[];
+  /** Unusual but possible values and other remarks from reading the file, shown in the report. */
+  readonly notes: readonly string[];
+}
