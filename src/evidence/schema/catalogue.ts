@@ -22,6 +22,10 @@ export const TestDefinition = z.strictObject({
   whole: z.boolean().default(false).meta({ description: 'Only whole numbers can be results' }),
   sided: z.boolean().default(false),
   ceiling: z.number().nullable().default(null).meta({ description: 'The watch is stopped here unless the file says otherwise' }),
+  common_ceilings: z
+    .array(z.number())
+    .default([])
+    .meta({ description: 'Ceilings in use where none is assumed: a time of exactly one of them is asked about' }),
   trials: z.enum(['best', 'mean', 'first']).meta({ description: 'Which trial counts where no table states a rule' }),
   course: z.boolean().default(false).meta({ description: 'Accepts {time, distance, start}' }),
   impossible: Limit,

@@ -29,6 +29,7 @@ export const Feature = z.enum([
   'deep_bend',
   'trunk_bend',
   'trunk_twist',
+  'turning',
   'fast',
 ]);
 export type Feature = z.infer<typeof Feature>;

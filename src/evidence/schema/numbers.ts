@@ -1,6 +1,7 @@
 /** Cut-points, measurement error, likelihood ratios and the order of defaults: `norms/cutpoints`, `error`, `accuracy`, `defaults.yaml`. */
 import { z } from 'zod';
-import { ageBand, Citation, Interval, Prose, SexOrAll, SnakeId, SourceId } from './common.ts';
+import { ageBand, Basis, Citation, Interval, Prose, SexOrAll, SnakeId, SourceId } from './common.ts';
+import { Condition } from './condition.ts';
 
 /** Who a number was found in; shown beside it. */
 const Studied = z.strictObject({
@@ -18,6 +19,8 @@ export const Accuracy = z.strictObject({
   auc: z.number().min(0).max(1).optional(),
   odds_ratio: z.number().positive().optional(),
   odds_ratio_ci95: Interval.optional(),
+  rate_ratio: z.number().positive().optional().meta({ description: 'Ratio of fall rates, where the source counts falls over time' }),
+  rate_ratio_ci95: Interval.optional(),
 });
 
 export const CutPoint = z.strictObject({
@@ -81,6 +84,10 @@ export const LikelihoodRatio = z.strictObject({
   finding: Prose,
   test: SnakeId.optional(),
   rule: Prose,
+  when: Condition.optional().meta({ description: 'The finding as a condition on the visit; without it the ratio is shown and never computed with' }),
+  sex: SexOrAll.default('all'),
+  age_min: ageBand.age_min.default(null),
+  age_max: ageBand.age_max.default(null),
   lr_positive: z.number().positive(),
   lr_negative: z.number().positive().optional(),
   lr_positive_ci95: Interval.optional(),
@@ -99,6 +106,7 @@ export const FallRate = z.strictObject({
   outcome: Prose,
   probability: z.number().min(0).max(1).optional(),
   probability_ci95: Interval.optional(),
+  probability_range: Interval.optional().meta({ description: 'A range across cohorts is not an interval' }),
   rate_per_person_year: z.number().nonnegative().optional(),
   rate_ci95: Interval.optional(),
   population: Studied,
@@ -113,15 +121,35 @@ export const AccuracyFile = z.strictObject({
   fall_rates: z.array(FallRate).default([]),
 });
 
-/** `norms/defaults.yaml`: which table may be primary, in which order, and which error is the default. */
+/**
+ * `norms/defaults.yaml`: which table may be primary, in which order, which measurement error is the default, and where the
+ * words for a standing change. Of the errors of a test the first whose condition is true is taken; one without a condition
+ * is the general default.
+ */
 export const Defaults = z.strictObject({
+  standing: z.strictObject({
+    well_below_under: z.number(),
+    below_under: z.number(),
+    above_over: z.number(),
+    basis: Basis,
+  }),
   tests: z.record(
     SnakeId,
     z.strictObject({
-      tables: z.array(z.strictObject({ source: SourceId, part: SnakeId.optional(), why: Prose.optional() })).default([]),
+      tables: z
+        .array(
+          z.strictObject({
+            source: SourceId,
+            part: SnakeId.optional(),
+            distance_m: z.number().optional().meta({ description: 'Primary only where the course was this long' }),
+            why: Prose.optional(),
+          }),
+        )
+        .default([]),
       no_table_because: Prose.optional(),
-      error: z.array(z.strictObject({ id: SnakeId, when: z.enum(['copd', 'frail', 'default']) })).default([]),
+      error: z.array(z.strictObject({ id: SnakeId, when: Condition.optional(), why: Prose.optional() })).default([]),
     }),
   ),
 });
 export type Defaults = z.infer<typeof Defaults>;
+export type StandingBands = Defaults['standing'];

@@ -45,10 +45,21 @@ export type Shares = z.infer<typeof Shares>;
 export const Equation = z.strictObject({
   intercept: z.number(),
   terms: z.array(
-    z.strictObject({ term: z.enum(['age_years', 'age_years_squared', 'male', 'female', 'height_cm', 'weight_kg', 'bmi']), coefficient: z.number() }),
+    z.strictObject({
+      term: z.enum(['age_years', 'age_years_squared', 'male', 'female', 'height_cm', 'weight_kg', 'bmi']),
+      coefficient: z.number(),
+    }),
   ),
   residual_sd: z.number().positive().nullable(),
-  lower_limit: z.number().nullable().default(null).meta({ description: "Printed distance from prediction to the source's lower limit of normal" }),
+  residual_sd_by_age: z.strictObject({ intercept: z.number(), per_year: z.number() }).optional().meta({
+    description:
+      'Where the source prints the SD as a line on age in years (then residual_sd is null): intercept + per_year x age',
+  }),
+  lower_limit: z
+    .number()
+    .nullable()
+    .default(null)
+    .meta({ description: "Printed distance from prediction to the source's lower limit of normal" }),
 });
 export type Equation = z.infer<typeof Equation>;
 
@@ -57,7 +68,7 @@ export const Row = z.strictObject({
   ...ageBand,
   n: z.number().int().positive().nullable().optional(),
   n_effective: z.number().positive().optional(),
-  status: Status.optional().meta({ description: "Where this row was read otherwise than its table" }),
+  status: Status.optional().meta({ description: 'Where this row was read otherwise than its table' }),
   // strata beside age and sex
   setting: z.enum(['community', 'residential_care', 'hospital', 'mixed']).optional(),
   side: z.enum(['right', 'left', 'dominant', 'non_dominant', 'stronger']).optional(),
@@ -106,11 +117,29 @@ export type Protocol = z.infer<typeof Protocol>;
 export const Population = z.strictObject({
   description: Prose,
   kind: z.enum(['general', 'healthy', 'clinical', 'at_risk', 'athletic']).meta({
-    description: 'general = population-based; healthy = volunteers or people without limitation; clinical and at_risk are orientation only',
+    description:
+      'general = population-based; healthy = volunteers or people without limitation; clinical and at_risk are orientation only',
   }),
-  country: z.array(z.string().regex(/^[A-Z]{2}$/)).default([]).meta({ description: 'ISO 3166 codes; empty = several or not said' }),
+  country: z
+    .array(z.string().regex(/^[A-Z]{2}$/))
+    .default([])
+    .meta({ description: 'ISO 3166 codes; empty = several or not said' }),
   setting: z.enum(['community', 'residential_care', 'hospital', 'mixed']).default('community'),
-  condition: z.enum(['copd', 'asthma', 'bronchiectasis', 'interstitial', 'parkinson', 'stroke', 'vestibular', 'multiple_sclerosis', 'diabetes', 'arthritis', 'other']).optional(),
+  condition: z
+    .enum([
+      'copd',
+      'asthma',
+      'bronchiectasis',
+      'interstitial',
+      'parkinson',
+      'stroke',
+      'vestibular',
+      'multiple_sclerosis',
+      'diabetes',
+      'arthritis',
+      'other',
+    ])
+    .optional(),
 });
 export type Population = z.infer<typeof Population>;
 
@@ -118,6 +147,10 @@ export type Population = z.infer<typeof Population>;
 export const TablePart = z.strictObject({
   id: SnakeId,
   location: Prose,
+  no_standing_because: Prose.optional().meta({
+    description:
+      'The part is shown for orientation only: no percentile, z or standing, for this reason (e.g. quartiles of adults of 21 to 80 together)',
+  }),
   rows: z.array(Row).min(1),
   gaps: z.array(Prose).default([]).meta({ description: 'Declared holes between bands, with the reason' }),
 });
@@ -131,6 +164,10 @@ export const TableFile = z.strictObject({
   population: Population,
   n: z.number().int().positive().nullable(),
   protocol: Protocol,
+  sd_rounding: z.number().positive().optional().meta({
+    description:
+      'Half the last printed digit of the SDs, where that is coarse: no z or percentile, and a standing only where SD - and + this agree',
+  }),
   notes: z.array(Prose).default([]).meta({ description: 'Shown with every comparison: what the reader must know' }),
   remarks: Prose.optional().meta({ description: 'For reviewers; not shown in reports' }),
   parts: z.array(TablePart).min(1),

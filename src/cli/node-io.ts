@@ -1,0 +1,62 @@
+/** The real world: process streams, files, clock. The only module of the command line that touches `process`. */
+import { closeSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { text } from 'node:stream/consumers';
+import type { Io, OutputStream } from './io.ts';
+
+function outputStream(stream: NodeJS.WriteStream): OutputStream {
+  return {
+    write: (chunk) => {
+      stream.write(chunk);
+    },
+    isTerminal: stream.isTTY === true,
+    columns: stream.columns,
+  };
+}
+
+/** Into a file beside the target first, then renamed over it: an old file stays whole until the new one is. */
+function writeWhole(path: string, content: string): void {
+  const temporary = join(dirname(path), `.footing-${process.pid}-${basename(path)}`);
+  const mode = existingMode(path) ?? 0o600;
+  try {
+    const file = openSync(temporary, 'wx', mode);
+    try {
+      writeSync(file, content);
+      fsyncSync(file);
+    } finally {
+      closeSync(file);
+    }
+    renameSync(temporary, path);
+  } catch (error) {
+    rmSync(temporary, { force: true });
+    throw error;
+  }
+}
+
+function existingMode(path: string): number | undefined {
+  const stat = statSync(path, { throwIfNoEntry: false });
+  return stat === undefined ? undefined : stat.mode & 0o777;
+}
+
+/** Local calendar day; no time zone arithmetic, so it never shifts. */
+function localDay(now: Date): string {
+  const two = (part: number): string => String(part).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+export function nodeIo(): Io {
+  // A reader that closes early (`| head`) is not a fault.
+  for (const stream of [process.stdout, process.stderr])
+    stream.on('error', (error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EPIPE') throw error;
+    });
+  return {
+    stdout: outputStream(process.stdout),
+    stderr: outputStream(process.stderr),
+    stdin: { read: () => text(process.stdin), isTerminal: process.stdin.isTTY === true },
+    env: process.env,
+    readFile: (path) => readFileSync(path, 'utf8'),
+    writeFile: writeWhole,
+    today: () => localDay(new Date()),
+  };
+}

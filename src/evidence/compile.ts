@@ -1,0 +1,24 @@
+/** Build step: `norms/` -> one module, so that a run parses no YAML of its own. Run by `.config/build.mjs`. */
+import { writeFileSync } from 'node:fs';
+import type { EvidenceData } from './data.ts';
+import { parseNorms } from './parse.ts';
+import { digestOf, readNormsFolder } from './read-folder.ts';
+
+/** Validated evidence of a whole norms folder, or the problems as lines of text. */
+export function compileFolder(folder: string, version: string): EvidenceData | { readonly problems: readonly string[] } {
+  const files = readNormsFolder(folder);
+  const { gathered, problems } = parseNorms(files, { partial: false });
+  const { origin: _origin, defaults, derived, general, ...lists } = gathered;
+  if (problems.length > 0 || defaults === undefined || derived === undefined || general === undefined)
+    return { problems: problems.map((each) => `norms/${each.file}:${each.line}:${each.column}: ${each.message}`) };
+  return { version, digest: digestOf(files), folders: [], defaults, derived, general, ...lists };
+}
+
+/** Writes the generated module. JSON inside a string loads several times faster than an object literal of the same size. */
+export function writeCompiled(data: EvidenceData, target: string): void {
+  const json = JSON.stringify(JSON.stringify(data));
+  writeFileSync(
+    target,
+    `// Made from norms/ by the build; never edited by hand.\nexport const compiledDigest = ${JSON.stringify(data.digest)};\nexport const compiledJson: string = ${json};\n`,
+  );
+}

@@ -1,0 +1,134 @@
+/**
+ * Every key of a session file, as data. Adding an optional key is one line here: the reader, the suggestions for misspelt
+ * keys, the JSON Schema and the CSV columns all follow from these tables. What a test may look like is in readings.ts.
+ */
+
+export const ANSWERS = ['yes', 'no', 'unknown'] as const;
+
+/** What can stand at a key. */
+export type Leaf =
+  /** yes | no | unknown; true and false are read as yes and no. */
+  | { readonly kind: 'answer' }
+  | { readonly kind: 'choice'; readonly options: readonly string[] }
+  /** A number; its limits are those of norms/fields.yaml for `group.key`. */
+  | { readonly kind: 'number' }
+  /** A number, or `several` (two or more). */
+  | { readonly kind: 'falls' }
+  /** `138/78`: becomes `<key>_systolic` and `<key>_diastolic`. */
+  | { readonly kind: 'pressure' }
+  /** An answer, or `{daily_mg, months}`. */
+  | { readonly kind: 'steroid' }
+  | { readonly kind: 'date' }
+  | { readonly kind: 'text' }
+  | { readonly kind: 'reference' }
+  | { readonly kind: 'country' }
+  | { readonly kind: 'format' }
+  /** A number or a list of numbers. */
+  | { readonly kind: 'numbers' };
+
+export interface Key {
+  readonly leaf: Leaf;
+  readonly about: string;
+  readonly required?: true;
+}
+export type Keys = Readonly<Record<string, Key>>;
+
+const answer = (about: string): Key => ({ leaf: { kind: 'answer' }, about });
+const number = (about: string): Key => ({ leaf: { kind: 'number' }, about });
+const choice = (about: string, ...options: string[]): Key => ({ leaf: { kind: 'choice', options }, about });
+const pressure = (about: string): Key => ({ leaf: { kind: 'pressure' }, about });
+
+/** `several` falls are stored as this many: the word means two or more. */
+export const SEVERAL_FALLS = 2;
+
+export const ROOT_KEYS: Keys = {
+  format: { leaf: { kind: 'format' }, about: 'Always 1', required: true },
+  assessed: { leaf: { kind: 'date' }, about: 'Day of the visit', required: true },
+};
+
+export const CLIENT_KEYS: Keys = {
+  ref: { leaf: { kind: 'reference' }, about: 'Your own reference for the client; not a name', required: true },
+  sex: { ...choice('Sex as the published tables use it', 'female', 'male', 'not recorded'), required: true },
+  age: number('Completed years on the day of the visit'),
+  born: { leaf: { kind: 'date' }, about: 'Date of birth, in place of the age' },
+  setting: choice('Where the client lives', 'community', 'residential_care', 'hospital'),
+  height_cm: number('Height in centimetres'),
+  weight_kg: number('Weight in kilograms'),
+  country: { leaf: { kind: 'country' }, about: 'Country of residence, two capital letters' },
+};
+
+/** Groups of recorded findings; `history.fall_injury` is the field `fall_injury` of the group `history`. */
+export const FIELD_GROUPS = {
+  history: {
+    falls_past_year: { leaf: { kind: 'falls' }, about: 'Falls in the past year: a number, or several (two or more)' },
+    fall_injury: answer('A fall with an injury that needed a doctor or an emergency visit'),
+    unable_to_rise: answer('Lay on the floor unable to get up after a fall'),
+    loss_of_consciousness: answer('Blackout, faint or suspected syncope'),
+    feels_unsteady: answer('Feels unsteady when standing or walking'),
+    worries_about_falling: answer('Worries about falling'),
+    dizzy_on_standing: answer('Dizzy or light-headed on standing up'),
+    unexplained_fall: answer('A fall without a clear cause'),
+  },
+  health: {
+    lung_condition: choice('Long-term lung condition', 'none', 'copd', 'asthma', 'bronchiectasis', 'interstitial', 'other'),
+    home_oxygen: answer('Oxygen prescribed at home'),
+    oral_steroid: { leaf: { kind: 'steroid' }, about: 'Steroid tablets: yes, no, unknown or {daily_mg, months}, prednisolone equivalent' },
+    osteoporosis: answer('Known osteoporosis'),
+    vertebral_fracture: answer('Known vertebral fracture'),
+    clinical_frailty_scale: number('Clinical frailty scale'),
+    walking_aid: choice('Aid used for walking', 'none', 'stick', 'frame', 'other'),
+    cognitive_impairment: answer('Known problem of memory or thinking'),
+    recent_exacerbation: answer('Recent flare-up of the lung condition'),
+    recent_surgery: answer('Recent operation'),
+    new_back_pain: answer('New back pain'),
+    height_loss: answer('Has lost height'),
+  },
+  vitals: {
+    spo2_rest: number('Oxygen saturation at rest, %'),
+    spo2_lowest: number('Lowest oxygen saturation during or after effort, %'),
+    heart_rate_rest: number('Heart rate at rest, a minute'),
+    bp_lying: pressure('Blood pressure lying, mmHg'),
+    bp_standing: pressure('Blood pressure standing, mmHg'),
+  },
+  redflags: {
+    chest_pain: answer('Chest pain at rest or on effort, new'),
+    new_stroke_signs: answer('New weakness, numbness, drooping face or trouble speaking'),
+    head_injury_on_blood_thinner: answer('Head injury while taking a blood thinner'),
+    severe_breathlessness_at_rest: answer('Severe breathlessness at rest'),
+  },
+  medicines: {
+    count: number('Number of regular medicines'),
+    sedating: answer('Takes a sedating medicine'),
+    blood_thinner: answer('Takes a blood thinner'),
+  },
+} as const satisfies Readonly<Record<string, Keys>>;
+
+export const STEROID_KEYS: Keys = {
+  daily_mg: number('Daily dose in mg, prednisolone equivalent'),
+  months: number('Months taken'),
+};
+
+/** Keys of a result that was measured. */
+export const MEASURED_KEYS: Keys = {
+  value: number('The result'),
+  trials: { leaf: { kind: 'numbers' }, about: 'The results of all trials, in order' },
+  ceiling: number('Where the watch was stopped'),
+  aid: { leaf: { kind: 'text' }, about: 'Walking aid used in the test' },
+  note: { leaf: { kind: 'text' }, about: 'What was seen' },
+};
+
+/** Further keys of a measured result where the test is a walk over a course. */
+export const COURSE_KEYS: Keys = {
+  time: { leaf: { kind: 'numbers' }, about: 'Time over the course in seconds, in place of a speed' },
+  distance: number('Timed distance in metres'),
+  start: choice('How the timed part began', 'standing', 'moving'),
+};
+
+/** The ways not to have a result; each holds the reason. */
+export const OUTCOME_KEYS: Keys = {
+  unable: { leaf: { kind: 'text' }, about: 'Tried or judged impossible: the worst result' },
+  declined: { leaf: { kind: 'text' }, about: 'Not tested because the client did not want to' },
+  unsafe: { leaf: { kind: 'text' }, about: 'Not tested because of a danger' },
+  why: choice('With unsafe: what the danger was', 'balance', 'medical', 'other'),
+  note: { leaf: { kind: 'text' }, about: 'What was seen' },
+};

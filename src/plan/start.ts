@@ -1,0 +1,49 @@
+/** Where an exercise would start by the tests alone: the lowest of what each test allows. Caps come afterwards. */
+import { evaluate, type Facts, type TestFact } from '../evidence/condition.ts';
+import type { Exercise, StartByTest } from '../evidence/schema/exercise.ts';
+
+export interface StartRung {
+  /** 1 = most support; 0 = the seated variant. */
+  readonly rung: number;
+  readonly because: readonly string[];
+}
+
+interface Allowed {
+  readonly rung: number;
+  readonly because: string;
+}
+
+type TestName = (test: string) => string;
+
+/** Steps run from worst to best; a value must pass a mark by the margin, so that one near a mark takes the lower rung. */
+function rungForValue(rule: StartByTest, worst: number): { readonly rung: number; readonly because: string | null } {
+  const reached = rule.steps.filter((step) =>
+    step.at_least !== undefined ? worst - rule.margin >= step.at_least : worst + rule.margin <= (step.at_most ?? Number.NEGATIVE_INFINITY),
+  );
+  const best = reached.at(-1);
+  return best === undefined ? { rung: rule.below_all, because: null } : { rung: best.rung, because: best.because };
+}
+
+function allowedBy(rule: StartByTest, fact: TestFact | undefined, name: string): Allowed | null {
+  if (fact?.outcome === 'unable') return { rung: rule.unable, because: `${name}: unable` };
+  if (fact?.outcome === 'measured' && fact.worst !== null) {
+    const { rung, because } = rungForValue(rule, fact.worst);
+    const value = `${name} ${fact.atLeast ? 'at least ' : ''}${fact.worst}`;
+    return { rung, because: because === null ? `${value}: below the first mark of the start rule` : `${value}: ${because}` };
+  }
+  return rule.required ? { rung: 1, because: `${name} not tested: start with the most support` } : null;
+}
+
+/** The lower of disagreeing tests wins, and the reason names it. */
+export function startRung(exercise: Exercise, facts: Facts, testName: TestName): StartRung {
+  const byTest = exercise.start.by_test.flatMap((rule) => allowedBy(rule, facts.test(rule.test), testName(rule.test)) ?? []);
+  const byCondition = exercise.start.also
+    .filter((rule) => evaluate(rule.when, facts) === 'yes')
+    .map((rule): Allowed => ({ rung: rule.rung, because: rule.because }));
+  const all = [...byTest, ...byCondition];
+  const rung = Math.min(...all.map((each) => each.rung), exercise.ladder.length);
+  const deciding = all.filter((each) => each.rung === rung).map((each) => each.because);
+  const higher = byTest.filter((each) => each.rung > rung);
+  const disagreement = deciding.length > 0 && higher.length > 0 ? ['other tests would allow more; the lowest counts'] : [];
+  return { rung, because: [...new Set([...deciding, ...disagreement])] };
+}

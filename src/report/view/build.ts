@@ -1,0 +1,65 @@
+/** The one way from an assessment to what any format prints. */
+import type { Assessment, FactorResult } from '../../assessment.ts';
+import { basisView } from './basis.ts';
+import { type Citations, numberedCitations } from './citations.ts';
+import { planView } from './plan.ts';
+import { noRedFlagsWords, redFlagViews, riskView, visitWords } from './risk.ts';
+import { sanitised } from './sanitise.ts';
+import { testView } from './tests.ts';
+import type { FactorGroupView, ReportView } from './types.ts';
+import { clientWords } from './words.ts';
+
+const FACTOR_HEADINGS = { fall: 'Makes a fall more likely', injury: 'Makes an injury from a fall more likely' } as const;
+
+function factorViews(factors: readonly FactorResult[], citations: Citations): FactorGroupView[] {
+  return (['fall', 'injury'] as const)
+    .map((about) => ({
+      heading: FACTOR_HEADINGS[about],
+      factors: factors
+        .filter((factor) => factor.about === about)
+        .map((factor) => ({
+          name: factor.name,
+          text: `${factor.found}; ${factor.why}`,
+          action: `${factor.usual_action} (${factor.who})`,
+          mark: citations.mark(factor),
+        })),
+    }))
+    .filter((group) => group.factors.length > 0);
+}
+
+function madeWords({ tool, evidence }: Assessment): string {
+  const folders = evidence.folders.length === 0 ? '' : `; also norms from ${evidence.folders.join(', ')}`;
+  return `${tool.name} ${tool.version}, evidence ${evidence.version} (${evidence.digest.slice(0, 12)})${folders}`;
+}
+
+/** Order, rounding, words and marks of everything a report shows. Texts come out without control characters or escapes. */
+export function viewOf(given: Assessment): ReportView {
+  const assessment = sanitised(given);
+  const citations = numberedCitations(assessment.sources);
+  // Built in the order of reading, so that the numbers of the sources rise down the page.
+  const redFlags = redFlagViews(assessment.risk.red_flags, citations);
+  const risk = riskView(assessment, citations);
+  const tests = assessment.tests.map((test) => testView(test, assessment.tests, citations));
+  const plan = planView(assessment.plan, citations);
+  const factors = factorViews(assessment.risk.factors, citations);
+  const basis = basisView(assessment.tests, citations);
+  const cited = (each: { text: string } & Parameters<Citations['mark']>[0]) => ({ text: each.text, mark: citations.mark(each) });
+  return {
+    ref: assessment.client.ref,
+    client: clientWords(assessment.client),
+    visit: visitWords(assessment.assessed),
+    redFlags,
+    noRedFlags: noRedFlagsWords(assessment.risk.not_asked.length),
+    risk,
+    check: assessment.notes,
+    tests,
+    plan,
+    factors,
+    notAsked: assessment.risk.not_asked,
+    basis,
+    stopSigns: assessment.stop_signs.map(cited),
+    cautions: assessment.cautions.map(cited),
+    sources: citations.list(),
+    made: madeWords(assessment),
+  };
+}

@@ -1,0 +1,50 @@
+/** Numbers for sources in the order in which a report first names them, with the status mark beside each mention. */
+import type { Assessment, Based } from '../../assessment.ts';
+import { statusWords } from './words.ts';
+
+export interface SourceView {
+  readonly number: number;
+  readonly id: string;
+  readonly citation: string;
+  readonly doi: string | null;
+  readonly location: string | null;
+  /** null for full text. */
+  readonly status: string | null;
+}
+
+export interface Citations {
+  /** "[3]", "[3, read in the abstract]", "[common practice]", "[this program's own rule]"; empty where there is no basis. */
+  readonly mark: (based: { readonly source: string | null; readonly basis: Based['basis'] }) => string;
+  /** Every source cited so far, then those of the result that no line named, by number. */
+  readonly list: () => readonly SourceView[];
+}
+
+export function numberedCitations(sources: Assessment['sources']): Citations {
+  const numbers = new Map<string, number>();
+  const numberOf = (id: string): number => {
+    const known = numbers.get(id);
+    if (known !== undefined) return known;
+    numbers.set(id, numbers.size + 1);
+    return numbers.size;
+  };
+  const entry = (id: string): SourceView => {
+    const cited = sources[id];
+    const number = numberOf(id);
+    if (cited === undefined) return { number, id, citation: 'not in the list of sources', doi: null, location: null, status: null };
+    return { number, id, citation: cited.citation, doi: cited.doi, location: cited.location, status: statusWords(cited.status) };
+  };
+  return {
+    mark: ({ source, basis }) => {
+      const words = [...(source === null ? [] : [String(numberOf(source))]), ...(statusWords(basis) === null ? [] : [statusWords(basis)])];
+      return words.length === 0 ? '' : `[${words.join(', ')}]`;
+    },
+    list: () => [...numbers.keys(), ...Object.keys(sources).filter((id) => !numbers.has(id)).sort()].map(entry),
+  };
+}
+
+/** The marks of several bases, each once. */
+export const marksOf = (citations: Citations, bases: readonly Based[]): string =>
+  [...new Set(bases.map(citations.mark))].filter((mark) => mark !== '').join(' ');
+
+/** A statement with its mark behind it. */
+export const withMark = (text: string, mark: string): string => (mark === '' ? text : `${text} ${mark}`);

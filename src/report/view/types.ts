@@ -1,0 +1,127 @@
+/** What every format prints: ordered, rounded and in words. Formats lay this out; they never compute or choose. */
+import type { SourceView } from './citations.ts';
+
+/** A sentence with where it comes from: `mark` is "[3, read in the abstract]" or empty. */
+export interface Cited {
+  readonly text: string;
+  readonly mark: string;
+}
+
+export interface RedFlagView {
+  readonly tier: string;
+  readonly finding: string;
+  readonly because: string;
+  readonly action: string;
+  readonly spread: string | null;
+  readonly mark: string;
+}
+
+export interface StepView {
+  readonly question: string;
+  /** "yes", "no", "unknown", "not reached", "perhaps reached: unknown". */
+  readonly answer: string;
+  readonly because: string;
+  readonly mark: string;
+}
+
+export interface RiskView {
+  readonly pathway: string;
+  /** "High risk", or "Cannot be settled yet: at least low, at most high"; caveats that forbid comfort stand in the same line. */
+  readonly headline: string;
+  readonly settled: boolean;
+  readonly caveats: readonly Cited[];
+  readonly why: readonly string[];
+  readonly doNext: readonly Cited[];
+  /** "Ask: ...", "Look up: ...", "Time: ...". */
+  readonly missing: readonly string[];
+  readonly review: Cited | null;
+  readonly others: readonly string[];
+  readonly probability: string | null;
+  readonly steps: readonly StepView[];
+}
+
+/** `linked`: in the range linked with falls, or unable. `unclear`: too close to such a mark, or stopped before it. */
+export type TestMark = 'linked' | 'unclear' | 'not_tested' | 'none';
+
+export interface TestView {
+  readonly test: string;
+  readonly label: string;
+  readonly mark: TestMark;
+  /** "12.8 s", "at least 30 s", "unable", "not tested". */
+  readonly result: string;
+  readonly standing: string;
+  readonly reason: string | null;
+  readonly trials: string | null;
+  /** "about the 18th percentile of women 75-79". */
+  readonly place: Cited | null;
+  /** Counting marks met, near or undecided, each a sentence. */
+  readonly marks: readonly Cited[];
+  /** Counting marks not met, in one sentence; or that there are none. */
+  readonly otherMarks: string | null;
+  readonly error: Cited | null;
+  readonly notes: readonly string[];
+}
+
+export interface ExerciseView {
+  readonly exercise: string;
+  readonly name: string;
+  readonly held: boolean;
+  /** "level 2 of 6", "seated variant", "held, not today". */
+  readonly level: string;
+  readonly start: string;
+  readonly because: readonly string[];
+  readonly limitedBy: readonly string[];
+  readonly dose: string;
+  readonly supervision: string | null;
+  readonly moveUp: string | null;
+  readonly moveDown: string | null;
+  readonly cautions: readonly string[];
+}
+export interface PlanGroupView {
+  readonly purpose: string;
+  readonly exercises: readonly ExerciseView[];
+}
+/** What applies to several exercises is said once, under a letter; what applies to all of them without one. */
+export interface SharedLine {
+  readonly letter: string | null;
+  readonly text: string;
+}
+export interface PlanView {
+  readonly shared: readonly SharedLine[];
+  readonly groups: readonly PlanGroupView[];
+  readonly basis: readonly string[];
+}
+
+export interface FactorGroupView {
+  readonly heading: string;
+  readonly factors: readonly { readonly name: string; readonly text: string; readonly action: string; readonly mark: string }[];
+}
+
+/** The row used, the formula with this client's numbers, how far the row fits. */
+export interface BasisEntry {
+  readonly label: string;
+  readonly lines: readonly { readonly label: string; readonly text: string }[];
+}
+
+export interface ReportView {
+  readonly ref: string;
+  readonly client: string;
+  readonly visit: string;
+  readonly redFlags: readonly RedFlagView[];
+  /** Said whenever there are none, so that silence is never comfort. */
+  readonly noRedFlags: string;
+  readonly risk: RiskView;
+  /** Unusual values and other remarks from reading the file. */
+  readonly check: readonly string[];
+  readonly tests: readonly TestView[];
+  readonly plan: PlanView;
+  readonly factors: readonly FactorGroupView[];
+  readonly notAsked: readonly string[];
+  readonly basis: readonly BasisEntry[];
+  readonly stopSigns: readonly Cited[];
+  readonly cautions: readonly Cited[];
+  readonly sources: readonly SourceView[];
+  readonly made: string;
+}
+
+export type { SourceView };

@@ -1,0 +1,45 @@
+/** Red flags, red flags nobody asked about, and contributing factors. */
+import type { FactorResult, RedFlagResult } from '../assessment.ts';
+import { evaluate, type Facts } from '../evidence/condition.ts';
+import type { Labels } from '../evidence/describe.ts';
+import type { Factor, RedFlag } from '../evidence/schema/pathway.ts';
+import { based, fill } from './text.ts';
+
+const TIERS: readonly RedFlag['tier'][] = ['emergency', 'same_day', 'clear_first'];
+
+/** Red flags whose condition is true, the most urgent first, then in file order. */
+export function redFlagsOf(flags: readonly RedFlag[], facts: Facts, labels: Labels): RedFlagResult[] {
+  return flags
+    .filter((flag) => evaluate(flag.when, facts) === 'yes')
+    .sort((a, b) => TIERS.indexOf(a.tier) - TIERS.indexOf(b.tier))
+    .map((flag) => ({
+      id: flag.id,
+      tier: flag.tier,
+      finding: fill(flag.finding, facts, labels),
+      because: fill(flag.because, facts, labels),
+      action: fill(flag.action, facts, labels),
+      spread: flag.spread ?? null,
+      ...based(flag.basis),
+    }));
+}
+
+/** What would have to be asked to rule each red flag in or out: an unknown flag is never read as none. Without repeats. */
+export function notAsked(flags: readonly RedFlag[], facts: Facts): string[] {
+  return [...new Set(flags.filter((flag) => evaluate(flag.when, facts) === 'unknown').map((flag) => flag.ask))];
+}
+
+/** Contributing factors that were found, in file order; those not found and those not asked are left out. */
+export function factorsOf(factors: readonly Factor[], facts: Facts, labels: Labels): FactorResult[] {
+  return factors
+    .filter((factor) => evaluate(factor.when, facts) === 'yes')
+    .map((factor) => ({
+      id: factor.id,
+      name: factor.name,
+      about: factor.about,
+      found: fill(factor.found, facts, labels),
+      why: factor.why,
+      usual_action: factor.usual_action,
+      who: factor.who,
+      ...based(factor.basis),
+    }));
+}

@@ -1,0 +1,166 @@
+/**
+ * Results worked out from other recorded tests by the rules of `norms/derived.yaml`. A missing part is never zero points:
+ * without it the result "cannot be formed", and the range that is still possible is given.
+ */
+import type { TestResult } from '../assessment.ts';
+import type { PointBand, PointItem, PointPart, PointTotal, RelativeCost, SequenceRules, StageLadder } from '../evidence/schema/derived.ts';
+import type { Course, RecordedTest } from '../session.ts';
+import { type Better, worstOf } from './performance.ts';
+
+/** What a rule needs to know of one recorded test: the worse and better side's value, or unable. */
+export interface Recorded {
+  /** null = unable or unsafe for balance. */
+  readonly worse: number | null;
+  readonly better: number | null;
+  readonly course: Course | undefined;
+}
+export type RecordedLookup = (test: string) => Recorded | undefined;
+
+export type Derived =
+  | { readonly kind: 'formed'; readonly test: string; readonly value: number; readonly from: TestResult['derived_from']; readonly notes: readonly string[] }
+  | { readonly kind: 'cannot_be_formed'; readonly test: string; readonly missing: readonly string[]; readonly low: number; readonly high: number };
+
+/** Points that an item can still have; one number when it is known. */
+interface PointRange {
+  readonly low: number;
+  readonly high: number;
+}
+const exactly = (points: number): PointRange => ({ low: points, high: points });
+
+function marks(band: PointBand, value: number): boolean {
+  if (band.at_least !== undefined) return value >= band.at_least;
+  if (band.above !== undefined) return value > band.above;
+  if (band.at_most !== undefined) return value <= band.at_most;
+  if (band.below !== undefined) return value < band.below;
+  return true;
+}
+
+/** The number the bands speak of, or null where the recorded walk is another test. */
+function readValue(item: PointItem, value: number, course: Course | undefined): number | null {
+  const { reading } = item;
+  if (reading.kind === 'value') return value;
+  if (course?.distanceM === undefined && reading.course_not_recorded === 'no_points') return null;
+  if (course?.distanceM !== undefined && course.distanceM !== reading.course_m) return null;
+  if (course?.start !== undefined && course.start !== reading.start) return null;
+  return value > 0 ? reading.course_m / value : Number.POSITIVE_INFINITY;
+}
+
+const rounded = (value: number, step: number | undefined): number =>
+  step === undefined || !Number.isFinite(value) ? value : Math.round(Number((value / step).toPrecision(12))) * step;
+
+const mostPoints = (item: PointItem): number => item.bands[0]?.points ?? 0;
+
+/** Known points of one item, or null where it was not recorded (or recorded as another test). */
+function pointsOf(item: PointItem, recorded: Recorded | undefined): number | null {
+  if (recorded === undefined) return null;
+  if (recorded.worse === null) return item.unable.points;
+  const value = readValue(item, recorded.worse, recorded.course);
+  if (value === null) return null;
+  // Rounding to the printed step leaves binary dust (620 x 0.01); compare as printed.
+  const printed = Number(rounded(value, item.round_to).toPrecision(12));
+  return item.bands.find((band) => marks(band, printed))?.points ?? 0;
+}
+
+/** Fills in what the order of a sequence implies: nothing after a failure, the easier below a held harder stance. */
+function fillSequence<Step extends { readonly test: string }>(
+  steps: readonly Step[],
+  held: readonly (boolean | null)[],
+  rules: SequenceRules | undefined,
+): (boolean | null)[] {
+  return held.map((own, index) => {
+    if (own !== null) return own;
+    if (rules?.not_tried_after_failure !== undefined && held.slice(0, index).includes(false)) return false;
+    const implied = steps.some((step, other) => other > index && held[other] === true && (rules?.implied_by_harder?.by.includes(step.test) ?? false));
+    return implied ? true : null;
+  });
+}
+
+function partRange(part: PointPart, lookup: RecordedLookup): { readonly range: PointRange; readonly missing: readonly string[] } {
+  const known = part.items.map((item) => pointsOf(item, lookup(item.test)));
+  const held = known.map((points, index) => {
+    const item = part.items[index];
+    return points === null || item === undefined ? null : points === mostPoints(item);
+  });
+  const filled = fillSequence(part.items, held, part.sequence);
+  const ranges = part.items.map((item, index): PointRange => {
+    const points = known[index] ?? null;
+    if (points !== null) return exactly(points);
+    const implied = filled[index] ?? null;
+    if (implied === null) return { low: 0, high: mostPoints(item) };
+    return exactly(implied ? mostPoints(item) : 0);
+  });
+  const missing = part.items.filter((_item, index) => (known[index] ?? null) === null && (filled[index] ?? null) === null).map((item) => item.test);
+  const sum = (end: keyof PointRange): number => ranges.reduce((total, range) => total + range[end], 0);
+  return { range: { low: sum('low'), high: sum('high') }, missing };
+}
+
+const inputsOf = (tests: readonly string[], lookup: RecordedLookup): TestResult['derived_from'] =>
+  tests.flatMap((test) => {
+    const recorded = lookup(test);
+    return recorded === undefined ? [] : [{ test, value: recorded.worse }];
+  });
+
+/** null where no component at all was recorded. */
+export function derivePoints(total: PointTotal, lookup: RecordedLookup): Derived | null {
+  const tests = total.parts.flatMap((part) => part.items.map((item) => item.test));
+  if (tests.every((test) => lookup(test) === undefined)) return null;
+  const parts = total.parts.map((part) => partRange(part, lookup));
+  const missing = parts.flatMap((part) => part.missing);
+  const low = parts.reduce((sum, part) => sum + part.range.low, 0);
+  const high = parts.reduce((sum, part) => sum + part.range.high, 0);
+  if (missing.length > 0) return { kind: 'cannot_be_formed', test: total.test, missing, low, high };
+  return { kind: 'formed', test: total.test, value: low, from: inputsOf(tests, lookup), notes: total.notes };
+}
+
+/** The number of stances held for the full time, counted up to the first that was not. */
+export function deriveStages(ladder: StageLadder, lookup: RecordedLookup): Derived | null {
+  if (ladder.stages.every((stage) => lookup(stage.test) === undefined)) return null;
+  const held = ladder.stages.map((stage): boolean | null => {
+    const recorded = lookup(stage.test);
+    if (recorded === undefined) return null;
+    const value = stage.side === 'better' ? recorded.better : recorded.worse;
+    return value !== null && value >= ladder.hold_s;
+  });
+  const filled = fillSequence(ladder.stages, held, ladder.sequence);
+  const count = (assume: boolean): number => {
+    const end = filled.findIndex((each) => !(each ?? assume));
+    return end === -1 ? filled.length : end;
+  };
+  const [low, high] = [count(false), count(true)];
+  const missing = ladder.stages.filter((_stage, index) => (filled[index] ?? null) === null).map((stage) => stage.test);
+  if (low !== high) return { kind: 'cannot_be_formed', test: ladder.test, missing, low, high };
+  return { kind: 'formed', test: ladder.test, value: low, from: inputsOf(ladder.stages.map((stage) => stage.test), lookup), notes: ladder.notes };
+}
+
+/** Extra time with a second task, in per cent of the time without; needs both times. */
+export function deriveCost(cost: RelativeCost, lookup: RecordedLookup): Derived | null {
+  const single = lookup(cost.single)?.worse ?? null;
+  const dual = lookup(cost.dual)?.worse ?? null;
+  if (single === null || dual === null || single <= 0) return null;
+  return { kind: 'formed', test: cost.test, value: (100 * (dual - single)) / single, from: inputsOf([cost.single, cost.dual], lookup), notes: cost.notes };
+}
+
+/** Worse and better side of what was measured, from the recorded tests and their values by the catalogue's trials rule. */
+export function lookupOf(
+  recorded: readonly RecordedTest[],
+  valueOf: (each: RecordedTest) => number | null | undefined,
+  betterOf: (test: string) => Better,
+): RecordedLookup {
+  const byTest = new Map<string, Recorded>();
+  for (const each of recorded) {
+    const value = valueOf(each);
+    if (value === undefined) continue;
+    const before = byTest.get(each.test);
+    const course = each.reading.outcome === 'measured' ? each.reading.course : undefined;
+    if (before === undefined) byTest.set(each.test, { worse: value, better: value, course });
+    else byTest.set(each.test, bothSides(before, value, betterOf(each.test)));
+  }
+  return (test) => byTest.get(test);
+}
+
+function bothSides(before: Recorded, value: number | null, better: Better): Recorded {
+  const known = [before.worse, before.better, value].filter((each): each is number => each !== null);
+  const anyUnable = before.worse === null || value === null;
+  const best = known.length === 0 ? null : worstOf(known, better === 'higher' ? 'lower' : 'higher');
+  return { worse: anyUnable || known.length === 0 ? null : worstOf(known, better), better: best, course: before.course };
+}

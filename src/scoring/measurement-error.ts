@@ -1,0 +1,53 @@
+/** Which study's measurement error is used for a client, and the interval it puts around one value. */
+import type { MeasurementErrorResult } from '../assessment.ts';
+import type { Evidence } from '../evidence/data.ts';
+import type { Condition } from '../evidence/schema/condition.ts';
+import type { MeasurementError } from '../evidence/schema/numbers.ts';
+import { normalQuantile } from './normal.ts';
+import { roundTo } from './performance.ts';
+
+export const Z95 = normalQuantile(0.975);
+const Z90 = normalQuantile(0.95);
+
+/** SEM in the test's unit: printed, or from MDC95 = 1.96 x root 2 x SEM (MDC90 with 1.645). null where neither is printed. */
+export function semOf(error: MeasurementError): number | null {
+  if (error.sem !== undefined) return error.sem;
+  if (error.mdc95 !== undefined) return error.mdc95 / (Z95 * Math.SQRT2);
+  if (error.mdc90 !== undefined) return error.mdc90 / (Z90 * Math.SQRT2);
+  return null;
+}
+
+/** MDC95 in the test's unit: printed, by starting score, or 1.96 x root 2 x SEM. */
+export function mdc95Of(error: MeasurementError, score?: number): number | null {
+  const band = score === undefined ? undefined : error.by_score?.find((each) => score >= each.min && score <= each.max);
+  if (band !== undefined) return band.mdc95;
+  if (error.mdc95 !== undefined) return error.mdc95;
+  const sem = semOf(error);
+  return sem === null ? null : Z95 * Math.SQRT2 * sem;
+}
+
+/** The first default error whose condition holds; `applies` answers "yes" for this client. */
+export function defaultError(evidence: Evidence, test: string, applies: (condition: Condition) => boolean): MeasurementError | null {
+  const entry = evidence.defaults.tests[test]?.error.find((each) => each.when === undefined || applies(each.when));
+  return evidence.errorsByTest.get(test)?.find((error) => error.id === entry?.id) ?? null;
+}
+
+/** value +/- 1.96 SEM, not below zero. With error by score the SEM is that of the client's own score. */
+export function errorResult(error: MeasurementError, value: number | null, decimals: number): MeasurementErrorResult {
+  const mdc95 = mdc95Of(error, value ?? undefined);
+  const sem = error.by_score !== undefined && mdc95 !== null ? mdc95 / (Z95 * Math.SQRT2) : semOf(error);
+  const half = sem === null || value === null ? null : Z95 * sem;
+  return {
+    id: error.id,
+    source: error.source,
+    location: error.location,
+    status: error.status,
+    population: error.population.description,
+    interval: error.interval,
+    sem: sem === null ? null : roundTo(sem, 3),
+    mdc95: mdc95 === null ? null : roundTo(mdc95, 2),
+    low: half === null || value === null ? null : roundTo(Math.max(0, value - half), decimals + 1),
+    high: half === null || value === null ? null : roundTo(value + half, decimals + 1),
+    note: error.note ?? null,
+  };
+}

@@ -1,0 +1,100 @@
+/** All tests of one visit, sides brought together, derived results added; in the order of the catalogue. */
+import type { TestResult } from '../assessment.ts';
+import type { TestDefinition } from '../evidence/schema/catalogue.ts';
+import type { RecordedTest, Session, Side } from '../session.ts';
+import { type Derived, deriveCost, derivePoints, deriveStages, lookupOf, type RecordedLookup } from './derive.ts';
+import { bestOf } from './performance.ts';
+import { countsAsUnable, type ScoringContext, scoreTest } from './score-test.ts';
+import { valueByRule } from './trials.ts';
+
+export interface ScoredSession {
+  readonly tests: readonly TestResult[];
+  /** Derived results that could not be formed, and other remarks. */
+  readonly notes: readonly string[];
+}
+
+/** By the catalogue's trials rule; null = unable, undefined = not tested. */
+function catalogueValue(recorded: RecordedTest, test: TestDefinition): number | null | undefined {
+  if (recorded.reading.outcome === 'measured') return valueByRule(recorded.reading.trials, test.trials, test.better).value;
+  return countsAsUnable(recorded.reading) ? null : undefined;
+}
+
+/** The side with the better result, where both were measured. */
+function strongerSide(recorded: readonly RecordedTest[], test: TestDefinition): Side | null {
+  const sides = recorded.flatMap((each) => {
+    const value = each.test === test.id ? catalogueValue(each, test) : undefined;
+    return each.side === null || value === undefined || value === null ? [] : [{ side: each.side, value }];
+  });
+  if (sides.length < 2) return null;
+  const best = bestOf(
+    sides.map((each) => each.value),
+    test.better,
+  );
+  return sides.find((each) => each.value === best)?.side ?? null;
+}
+
+function differenceNote(results: readonly TestResult[], test: TestDefinition): readonly TestResult[] {
+  const right = results.find((result) => result.side === 'right');
+  const left = results.find((result) => result.side === 'left');
+  if (right?.value === undefined || left?.value === undefined || right.value === null || left.value === null) return results;
+  const difference = Math.abs(right.value - left.value);
+  if (difference === 0) return results;
+  const better = bestOf([right.value, left.value], test.better) === right.value ? 'right' : 'left';
+  const note = `${better} is the better side by ${difference.toFixed(test.decimals)}${test.unit_text === '' ? '' : ` ${test.unit_text}`}; the worse side decides risk and plan`;
+  return results.map((result) => (result.value === null ? result : { ...result, notes: [...result.notes, note] }));
+}
+
+function deriveAll(context: ScoringContext, lookup: RecordedLookup): Derived[] {
+  const { derived } = context.evidence;
+  return [
+    ...derived.stage_ladders.map((ladder) => deriveStages(ladder, lookup)),
+    ...derived.point_totals.map((total) => derivePoints(total, lookup)),
+    ...derived.relative_costs.map((cost) => deriveCost(cost, lookup)),
+  ].filter((each) => each !== null);
+}
+
+function derivedResult(derived: Extract<Derived, { kind: 'formed' }>, context: ScoringContext): TestResult | null {
+  const test = context.evidence.testById.get(derived.test);
+  if (test === undefined) return null;
+  const recorded: RecordedTest = { test: derived.test, side: null, reading: { outcome: 'measured', trials: [derived.value] } };
+  const result = scoreTest(recorded, test, context);
+  // A total at the end of its scale is a result, not a watch stopped early.
+  return { ...result, at_least: false, derived_from: derived.from, notes: [...result.notes, ...derived.notes] };
+}
+
+/** In words, with the range that is still possible. */
+function missingNote(derived: Extract<Derived, { kind: 'cannot_be_formed' }>, context: ScoringContext): string {
+  const name = (id: string): string => context.evidence.testById.get(id)?.name ?? id;
+  const parts = derived.missing.map((id) => name(id).toLowerCase()).join(', ');
+  return `${name(derived.test)} cannot be formed: ${parts} not recorded; still possible: ${derived.low} to ${derived.high}`;
+}
+
+/** Tests in catalogue order, right before left. Recorded results win over derived ones of the same test. */
+export function scoreSession(session: Session, context: ScoringContext): ScoredSession {
+  const tests: TestResult[] = [];
+  const { evidence } = context;
+  for (const test of evidence.tests) {
+    const recorded = session.tests.filter((each) => each.test === test.id);
+    const stronger = strongerSide(recorded, test);
+    const results = recorded.map((each) => scoreTest(each, test, context, stronger));
+    tests.push(...differenceNote(results, test));
+  }
+  const lookup = lookupOf(
+    session.tests,
+    (each) => {
+      const test = evidence.testById.get(each.test);
+      return test === undefined ? undefined : catalogueValue(each, test);
+    },
+    (id) => evidence.testById.get(id)?.better ?? 'higher',
+  );
+  const notes: string[] = [];
+  for (const derived of deriveAll(context, lookup)) {
+    if (session.tests.some((each) => each.test === derived.test)) continue;
+    if (derived.kind === 'cannot_be_formed') notes.push(missingNote(derived, context));
+    else {
+      const result = derivedResult(derived, context);
+      if (result !== null) tests.push(result);
+    }
+  }
+  return { tests, notes };
+}

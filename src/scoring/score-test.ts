@@ -1,0 +1,177 @@
+/** One recorded test of one side -> its result: comparisons with one primary, cut-points, measurement error, notes. */
+import type { Comparison, CutPointResult, TestResult } from '../assessment.ts';
+import type { Evidence } from '../evidence/data.ts';
+import type { TestDefinition } from '../evidence/schema/catalogue.ts';
+import type { Condition } from '../evidence/schema/condition.ts';
+import type { Measured, Reading, RecordedTest, Side } from '../session.ts';
+import { bandInWords, compare, type CompareContext, standingOnly } from './compare.ts';
+import { cutPointsFor } from './cut-points.ts';
+import { defaultError, errorResult, Z95 } from './measurement-error.ts';
+import { roundTo } from './performance.ts';
+import { type Candidate, candidatesFor, type Subject } from './select.ts';
+import { valueByRule } from './trials.ts';
+
+export interface ScoringContext {
+  readonly evidence: Evidence;
+  readonly subject: Subject;
+  /** Is this condition of `norms/` true for the client? */
+  readonly applies: (condition: Condition) => boolean;
+}
+
+/** Unable, and unsafe because of balance, count as the worst result; declined and medical reasons are not tested. */
+export const countsAsUnable = (reading: Reading): boolean =>
+  reading.outcome === 'unable' || (reading.outcome === 'unsafe' && reading.why === 'balance');
+
+/** First in order of fit that yields a standing, else the first that fits; only default tables of a known sex. */
+function choosePrimary(candidates: readonly Candidate[], comparisons: readonly Comparison[]): number {
+  const allowed = candidates.map((candidate) => Number.isFinite(candidate.defaultRank) && !candidate.orientationOnly && !candidate.sexUncertain);
+  const withStanding = comparisons.findIndex((comparison, index) => allowed[index] === true && comparison.standing !== null);
+  return withStanding === -1 ? allowed.indexOf(true) : withStanding;
+}
+
+/** "In the next age band the standing would be ...", where the client is within a year of it. */
+function bandEdgeNotes(candidate: Candidate, primary: Comparison, context: CompareContext): string[] {
+  const { age } = context.client;
+  const { row, part } = candidate;
+  const sameStratum = part.rows.filter((other) => other !== row && other.sex === row.sex && other.setting === row.setting && other.side === row.side);
+  const near = sameStratum.filter(
+    (other) =>
+      (other.age_min !== null && other.age_min > age && other.age_min - age <= 1) ||
+      (other.age_max !== null && other.age_max < age && age - other.age_max <= 1),
+  );
+  return near.flatMap((other) => {
+    const standing = standingOnly({ ...candidate, row: other }, context);
+    return standing === primary.standing || standing === null
+      ? []
+      : [`close to the edge of the age band: among ${bandInWords(other)} the standing would be "${standing.replace('_', ' ')}"`];
+  });
+}
+
+function disagreementNotes(primary: Comparison, comparisons: readonly Comparison[]): string[] {
+  const others = comparisons.filter(
+    (other) => other !== primary && other.standing !== null && primary.standing !== null && other.standing !== primary.standing,
+  );
+  return others.map((other) => `by ${other.source} the standing would be "${(other.standing ?? '').replace('_', ' ')}"`);
+}
+
+function comparisonsFor(recorded: RecordedTest, strongerSide: Side | null, context: ScoringContext, test: TestDefinition) {
+  const measured = recorded.reading.outcome === 'measured' ? recorded.reading : null;
+  const candidates = candidatesFor(context.evidence, context.subject, {
+    test: recorded.test,
+    side: recorded.side,
+    strongerSide,
+    trials: measured?.trials.length ?? 0,
+    ceiling: measured?.ceiling,
+    course: measured?.course,
+  });
+  const compareContext: CompareContext = { test, client: context.subject.client, bands: context.evidence.defaults.standing, measured };
+  const compared = candidates.map((candidate) => compare(candidate, compareContext));
+  const chosen = choosePrimary(candidates, compared);
+  const comparisons = compared.map((comparison, index) => (index === chosen ? { ...comparison, primary: true } : comparison));
+  const primary = comparisons[chosen];
+  const candidate = candidates[chosen];
+  const notes =
+    primary === undefined || candidate === undefined
+      ? []
+      : [...bandEdgeNotes(candidate, primary, compareContext), ...disagreementNotes(primary, comparisons)];
+  return { comparisons, notes };
+}
+
+/** Why nothing could be compared, in words; never an empty reason. */
+function whyNoComparison(test: TestDefinition, context: ScoringContext): string {
+  const { evidence, subject } = context;
+  const declared = evidence.defaults.tests[test.id]?.no_table_because;
+  const tables = evidence.tablesByTest.get(test.id) ?? [];
+  if (tables.length === 0) return `no published norm for this${declared === undefined ? '' : `: ${declared}`}`;
+  const who = subject.client.sex === 'not recorded' ? `age ${subject.client.age}, sex not recorded` : `a ${subject.client.sex} client of ${subject.client.age}`;
+  return `no published norm for this: none of the ${tables.length} tables held has a row for ${who}`;
+}
+
+function blurNote(cuts: readonly CutPointResult[], low: number | null): string[] {
+  const counted = cuts.filter((cut) => cut.near !== null);
+  return counted.length > 0 && counted.every((cut) => cut.near === true) && low === 0
+    ? ['the measurement error of this test is so wide that nearly every mark lies within it; one result alone decides little']
+    : [];
+}
+
+/** Flagged: a cut-point that counts is met. null where none could be decided. */
+export function isFlagged(result: Pick<TestResult, 'cut_points'>): boolean | null {
+  const counted = result.cut_points.filter((cut) => cut.counts && cut.met !== null);
+  return counted.length === 0 ? null : counted.some((cut) => cut.met === true);
+}
+
+function notTested(recorded: RecordedTest, test: TestDefinition, reading: Exclude<Reading, Measured>): TestResult {
+  return {
+    ...shell(recorded, test),
+    outcome: reading.outcome,
+    no_comparison_because: reading.outcome === 'declined' ? 'not tested today: the client declined' : 'not tested today: stopped for another reason than balance',
+    notes: reading.note === undefined ? [] : [reading.note],
+    reason: reading.reason,
+    why: reading.why ?? null,
+  };
+}
+
+const shell = (recorded: RecordedTest, test: TestDefinition): TestResult => ({
+  test: test.id,
+  name: test.name,
+  side: recorded.side,
+  outcome: 'measured',
+  value: null,
+  unit: test.unit,
+  trials: [],
+  at_least: false,
+  category: null,
+  comparisons: [],
+  no_comparison_because: null,
+  cut_points: [],
+  measurement_error: null,
+  notes: [],
+  reason: null,
+  why: null,
+  derived_from: [],
+});
+
+function readingNotes(reading: Reading, test: TestDefinition): string[] {
+  const notes = reading.note === undefined ? [] : [reading.note];
+  if (reading.outcome !== 'measured') return notes;
+  if (reading.aid !== undefined && reading.aid !== 'none') notes.push(`done with an aid (${reading.aid}); most tables are of people without one`);
+  if (test.course && reading.course?.distanceM === undefined) notes.push('the course walked is not recorded; the default table is used');
+  return notes;
+}
+
+/** The whole result of one side of one test. */
+export function scoreTest(recorded: RecordedTest, test: TestDefinition, context: ScoringContext, strongerSide: Side | null = null): TestResult {
+  const { reading } = recorded;
+  const unable = countsAsUnable(reading);
+  if (reading.outcome !== 'measured' && !unable) return notTested(recorded, test, reading);
+  const measured = reading.outcome === 'measured' ? reading : null;
+  const taken = measured === null ? null : valueByRule(measured.trials, test.trials, test.better, { ceiling: measured.ceiling ?? test.ceiling ?? undefined });
+  const { comparisons, notes } = comparisonsFor(recorded, strongerSide, context, test);
+  const error = defaultError(context.evidence, test.id, context.applies);
+  const errorShown = error === null ? null : errorResult(error, taken?.value ?? null, test.decimals);
+  const half = errorShown?.sem === null || errorShown?.sem === undefined ? null : errorShown.sem * Z95;
+  const cuts = cutPointsFor(context.evidence.cutPointsByTest.get(test.id) ?? [], context.subject, {
+    value: taken?.value ?? null,
+    atLeast: taken?.atLeast ?? false,
+    better: test.better,
+    halfInterval: half,
+  });
+  return {
+    ...shell(recorded, test),
+    outcome: reading.outcome,
+    value: taken === null ? null : roundTo(taken.value, 3),
+    trials: measured?.trials ?? [],
+    at_least: taken?.atLeast ?? false,
+    category: categoryOf(test, taken?.value ?? null),
+    comparisons,
+    no_comparison_because: comparisons.length === 0 ? whyNoComparison(test, context) : null,
+    cut_points: cuts,
+    measurement_error: errorShown,
+    notes: [...readingNotes(reading, test), ...notes, ...blurNote(cuts, errorShown?.low ?? null)],
+    reason: reading.outcome === 'measured' ? null : reading.reason,
+    why: reading.outcome === 'unsafe' ? (reading.why ?? null) : null,
+  };
+}
+
+const categoryOf = (test: TestDefinition, value: number | null): string | null =>
+  value === null ? null : (test.bands.find((band) => value >= band.min && value <= band.max)?.category ?? null);

@@ -1,0 +1,173 @@
+/**
+ * Which rows of which tables fit a client, and in which order. Only tables named in `norms/defaults.yaml` may be primary,
+ * in its order; then come the others by protocol, age band, sex, population, status and size. There is no nearest band:
+ * a client outside every band has no comparison.
+ */
+import type { Evidence } from '../evidence/data.ts';
+import { STATUSES } from '../evidence/schema/common.ts';
+import type { Row, TableFile, TablePart } from '../evidence/schema/table.ts';
+import type { Client, Course, Side } from '../session.ts';
+
+export interface Subject {
+  readonly client: Client;
+  /** `health.lung_condition`, where recorded and not none. */
+  readonly lungCondition: string | null;
+  /** Prefer tables from this country (ISO 3166), where given. */
+  readonly preferredCountry?: string | undefined;
+}
+
+export interface Candidate {
+  readonly table: TableFile;
+  readonly part: TablePart;
+  readonly row: Row;
+  /** Place in the defaults; Infinity where it is not among them. */
+  readonly defaultRank: number;
+  /** Shown for orientation, never a standing: clinical and at-risk samples, athletes. */
+  readonly orientationOnly: boolean;
+  /** The row's sex is not the client's because the client's is not recorded. */
+  readonly sexUncertain: boolean;
+  readonly mismatches: readonly string[];
+  readonly protocolConflicts: number;
+}
+
+const holdsAge = (row: Row, age: number): boolean => age >= (row.age_min ?? 0) && age <= (row.age_max ?? Number.POSITIVE_INFINITY);
+const bandWidth = (row: Row): number => (row.age_max ?? 130) - (row.age_min ?? 0);
+
+function holdsStrata(row: Row, client: Client, side: Side | null, strongerSide: Side | null): boolean {
+  if (row.sex !== 'all' && client.sex !== 'not recorded' && row.sex !== client.sex) return false;
+  if (row.setting !== undefined && row.setting !== 'mixed' && row.setting !== client.setting) return false;
+  if ((row.side === 'right' || row.side === 'left') && row.side !== side) return false;
+  if (row.side === 'stronger' && (side === null || side !== strongerSide)) return false;
+  // Which hand or leg is dominant is not recorded.
+  if (row.side === 'dominant' || row.side === 'non_dominant') return false;
+  // Strata of other kinds (fallers and non-fallers, stances of other widths) are printed by `norms show`, not compared with.
+  if (row.group !== undefined || row.stance !== undefined) return false;
+  if (row.height_min_cm !== undefined || row.height_max_cm !== undefined) {
+    if (client.heightCm === undefined) return false;
+    if (client.heightCm < (row.height_min_cm ?? 0) || client.heightCm > (row.height_max_cm ?? Number.POSITIVE_INFINITY)) return false;
+  }
+  return true;
+}
+
+const isOrientation = (table: TableFile): boolean => !['general', 'healthy'].includes(table.population.kind);
+
+/** A clinical sample is of use only to a client with that condition; an at-risk one only in the same setting. */
+function concernsClient(table: TableFile, subject: Subject): boolean {
+  const { kind, condition, setting } = table.population;
+  if (condition !== undefined) return condition === subject.lungCondition;
+  if (kind === 'at_risk' || kind === 'clinical') return setting === 'mixed' || setting === subject.client.setting;
+  return true;
+}
+
+/** Courses in feet are written in metres with one or two decimals: 2.4 and 2.44 m are the same walk. */
+const sameCourse = (a: number, b: number): boolean => Math.abs(a - b) < 0.1;
+
+function protocolMismatches(table: TableFile, trials: number, ceiling: number | undefined, course: Course | undefined): string[] {
+  const { protocol } = table;
+  const found: string[] = [];
+  if (protocol.distance_m !== undefined && course?.distanceM !== undefined && !sameCourse(course.distanceM, protocol.distance_m))
+    found.push(`table walked ${protocol.distance_m} m, this client ${course.distanceM} m`);
+  if (protocol.start !== undefined && course?.start !== undefined && protocol.start !== course.start)
+    found.push(`table used a ${protocol.start} start, this client a ${course.start} start`);
+  if (protocol.ceiling !== undefined && ceiling !== undefined && ceiling < protocol.ceiling)
+    found.push(`watch stopped at ${ceiling} s, the table goes on to ${protocol.ceiling} s`);
+  if (protocol.trials !== undefined && protocol.trials_rule !== 'unknown' && trials > 0 && trials < protocol.trials)
+    found.push(`table takes the ${protocol.trials_rule} of ${protocol.trials}, recorded here: ${trials}`);
+  return found;
+}
+
+function populationMismatches(table: TableFile, row: Row, subject: Subject): string[] {
+  const { client, lungCondition, preferredCountry } = subject;
+  const { population } = table;
+  const found: string[] = [];
+  if (client.sex === 'not recorded' && row.sex !== 'all') found.push(`sex not recorded; this row is of ${row.sex === 'female' ? 'women' : 'men'}`);
+  if (client.sex !== 'not recorded' && row.sex === 'all') found.push('both sexes together');
+  if (lungCondition !== null && population.condition !== lungCondition) found.push('not a sample of people with lung disease');
+  if (population.setting !== 'mixed' && row.setting === undefined && population.setting !== client.setting)
+    found.push(`sample: ${population.setting.replace('_', ' ')}; client: ${client.setting.replace('_', ' ')}`);
+  const wanted = preferredCountry ?? client.country;
+  if (wanted !== undefined && population.country.length > 0 && !population.country.includes(wanted))
+    found.push(`sample from ${population.country.join(', ')}, not ${wanted}`);
+  return found;
+}
+
+function defaultRank(evidence: Evidence, table: TableFile, part: TablePart, course: Course | undefined): number {
+  const entries = evidence.defaults.tests[table.test]?.tables ?? [];
+  const rank = entries.findIndex(
+    (entry) =>
+      entry.source === table.source &&
+      (entry.part === undefined || entry.part === part.id) &&
+      (entry.distance_m === undefined || (course?.distanceM !== undefined && sameCourse(entry.distance_m, course.distanceM))),
+  );
+  return rank === -1 ? Number.POSITIVE_INFINITY : rank;
+}
+
+export interface Asked {
+  readonly test: string;
+  readonly side: Side | null;
+  /** The better of two measured sides, for tables of "the stronger hand". */
+  readonly strongerSide: Side | null;
+  readonly trials: number;
+  readonly ceiling: number | undefined;
+  readonly course: Course | undefined;
+}
+
+/** The best fitting row of each part of each table that holds this client, best fit first. */
+export function candidatesFor(evidence: Evidence, subject: Subject, asked: Asked): Candidate[] {
+  const found: Candidate[] = [];
+  for (const table of evidence.tablesByTest.get(asked.test) ?? []) {
+    if (!concernsClient(table, subject)) continue;
+    for (const part of table.parts) {
+      for (const row of fittingRows(part, subject, asked)) {
+        const conflicts = protocolMismatches(table, asked.trials, asked.ceiling, asked.course);
+        found.push({
+          table,
+          part,
+          row,
+          defaultRank: defaultRank(evidence, table, part, asked.course),
+          orientationOnly: isOrientation(table),
+          sexUncertain: subject.client.sex === 'not recorded' && row.sex !== 'all',
+          mismatches: [...conflicts, ...populationMismatches(table, row, subject)],
+          protocolConflicts: conflicts.length,
+        });
+      }
+    }
+  }
+  return found.sort((a, b) => compareFit(a, b, subject));
+}
+
+/** Of the rows that hold the client the most particular one; with sex not recorded, both sexes' rows. */
+function fittingRows(part: TablePart, subject: Subject, asked: Asked): Row[] {
+  const rows = part.rows.filter(
+    (row) => holdsAge(row, subject.client.age) && holdsStrata(row, subject.client, asked.side, asked.strongerSide),
+  );
+  const narrowest = Math.min(...rows.map(bandWidth));
+  const narrow = rows.filter((row) => bandWidth(row) === narrowest);
+  const ofOwnSex = narrow.filter((row) => row.sex !== 'all');
+  return ofOwnSex.length > 0 && subject.client.sex !== 'not recorded' ? ofOwnSex.slice(0, 1) : dedupeBySex(narrow);
+}
+
+const dedupeBySex = (rows: readonly Row[]): Row[] => rows.filter((row, index) => rows.findIndex((other) => other.sex === row.sex) === index);
+
+/** Negative where `a` fits better: the stated order, one line a criterion. */
+function compareFit(a: Candidate, b: Candidate, subject: Subject): number {
+  const country = (candidate: Candidate): number =>
+    subject.preferredCountry !== undefined && candidate.table.population.country.includes(subject.preferredCountry) ? 0 : 1;
+  const isDefault = (candidate: Candidate): number => (Number.isFinite(candidate.defaultRank) ? 0 : 1);
+  return (
+    Number(a.orientationOnly) - Number(b.orientationOnly) ||
+    Number(a.sexUncertain) - Number(b.sexUncertain) ||
+    isDefault(a) - isDefault(b) ||
+    a.protocolConflicts - b.protocolConflicts ||
+    country(a) - country(b) ||
+    compareRanks(a.defaultRank, b.defaultRank) ||
+    bandWidth(a.row) - bandWidth(b.row) ||
+    Number(a.row.sex === 'all') - Number(b.row.sex === 'all') ||
+    Number(a.table.population.kind !== 'general') - Number(b.table.population.kind !== 'general') ||
+    STATUSES.indexOf(a.row.status ?? a.table.status) - STATUSES.indexOf(b.row.status ?? b.table.status) ||
+    (b.row.n ?? b.table.n ?? 0) - (a.row.n ?? a.table.n ?? 0) ||
+    (a.table.source < b.table.source ? -1 : 1)
+  );
+}
+
+const compareRanks = (a: number, b: number): number => (a === b ? 0 : a < b ? -1 : 1);

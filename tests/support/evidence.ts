@@ -1,0 +1,17 @@
+/** The project's own norms, read from the folder, for tests on source. */
+import { fileURLToPath } from 'node:url';
+import { compileFolder } from '../../src/evidence/compile.ts';
+import { type Evidence, indexEvidence } from '../../src/evidence/data.ts';
+
+export const normsFolder = fileURLToPath(new URL('../../norms', import.meta.url));
+
+let loaded: Evidence | undefined;
+
+export function testEvidence(): Evidence {
+  if (loaded === undefined) {
+    const data = compileFolder(normsFolder, 'test');
+    if ('problems' in data) throw new Error(`norms/ does not compile:\n${data.problems.join('\n')}`);
+    loaded = indexEvidence(data);
+  }
+  return loaded;
+}
