@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { place, placement } from '../../src/risk/place.ts';
-import { cdcLevel, worldLevel } from './oracles.ts';
-import { cdc, type FieldInputs, facts, type TestInput, type TestInputs, worldGuidelines } from './support.ts';
+import { cdcLevel, type Screen, worldLevel } from './oracles.ts';
+import { cdc, combinations, type FieldInputs, facts, type TestInputs, worldGuidelines } from './support.ts';
 
 const BOTH = [false, true];
 const answer = (value: boolean): string => (value ? 'yes' : 'no');
@@ -17,7 +17,7 @@ const FRAILTY: readonly Instrument<FieldInputs>[] = [
   { given: { 'health.frailty_phenotype': 3 }, impaired: true },
   { given: { 'health.clinical_frailty_scale': 3, 'health.frailty_phenotype': 4 }, impaired: true },
 ];
-const GAIT: readonly Instrument<Readonly<Record<string, TestInput>>>[] = [
+const GAIT: readonly Instrument<TestInputs>[] = [
   { given: { gait_speed_usual: 0.81 }, impaired: false },
   { given: { gait_speed_usual: 0.8 }, impaired: true },
   { given: { gait_speed_usual: 'unable' }, impaired: true },
@@ -30,66 +30,72 @@ const GAIT: readonly Instrument<Readonly<Record<string, TestInput>>>[] = [
   { given: { timed_up_and_go: 'unsafe_medical', gait_speed_usual: 1.1 }, impaired: false },
 ];
 
+interface Complete {
+  setting: 'community' | 'residential_care' | 'hospital';
+  falls: number;
+  unsteady: boolean;
+  worried: boolean;
+  injury: boolean;
+  longLie: boolean;
+  blackout: boolean;
+  frailty: Instrument<FieldInputs>;
+  gait: Instrument<TestInputs>;
+}
+const COMPLETE = combinations<Complete>({
+  setting: ['community', 'residential_care', 'hospital'],
+  falls: [0, 1, 2, 7],
+  unsteady: BOTH,
+  worried: BOTH,
+  injury: BOTH,
+  longLie: BOTH,
+  blackout: BOTH,
+  frailty: FRAILTY,
+  gait: GAIT,
+  // no falls but an injury from one is refused when the file is read
+}).filter((row) => row.falls > 0 || !(row.injury || row.longLie));
+
 test('world guidelines: every complete record comes out as the guideline says', () => {
-  let checked = 0;
-  for (const setting of ['community', 'residential_care', 'hospital'] as const)
-    for (const falls of [0, 1, 2, 7])
-      for (const unsteady of BOTH)
-        for (const worried of BOTH)
-          for (const injury of BOTH)
-            for (const longLie of BOTH)
-              for (const blackout of BOTH)
-                for (const frailty of FRAILTY)
-                  for (const gait of GAIT) {
-                    if (falls === 0 && (injury || longLie)) continue; // refused when the file is read
-                    const fields = {
-                      'client.setting': setting,
-                      'history.falls_past_year': falls,
-                      'history.feels_unsteady': answer(unsteady),
-                      'history.worries_about_falling': answer(worried),
-                      'history.fall_injury': answer(injury),
-                      'history.unable_to_rise': answer(longLie),
-                      'history.loss_of_consciousness': answer(blackout),
-                      ...frailty.given,
-                    };
-                    const visit = {
-                      setting,
-                      falls,
-                      unsteady,
-                      worried,
-                      injury,
-                      longLie,
-                      blackout,
-                      frail: frailty.impaired,
-                      gaitImpaired: gait.impaired,
-                    };
-                    const expected = worldLevel(visit);
-                    const found = placement(worldGuidelines, facts(fields, gait.given));
-                    if (found.level !== expected) expect.soft({ visit, level: found.level }).toEqual({ visit, level: expected });
-                    checked += 1;
-                  }
-  expect(checked).toBe(15_600);
+  expect(COMPLETE).toHaveLength(15_600);
+  const wrong = COMPLETE.flatMap((row) => {
+    const fields = {
+      'client.setting': row.setting,
+      'history.falls_past_year': row.falls,
+      'history.feels_unsteady': answer(row.unsteady),
+      'history.worries_about_falling': answer(row.worried),
+      'history.fall_injury': answer(row.injury),
+      'history.unable_to_rise': answer(row.longLie),
+      'history.loss_of_consciousness': answer(row.blackout),
+      ...row.frailty.given,
+    };
+    const expected = worldLevel({ ...row, frail: row.frailty.impaired, gaitImpaired: row.gait.impaired });
+    const { level } = placement(worldGuidelines, facts(fields, row.gait.given));
+    return level === expected ? [] : [{ row, level, expected }];
+  });
+  expect(wrong).toEqual([]);
+});
+
+const SCREENS = combinations<Screen>({
+  falls: [0, 1, 3],
+  unsteady: BOTH,
+  worried: BOTH,
+  injury: BOTH,
+  longLie: BOTH,
+  form: [null, 0, 3, 4, 14],
 });
 
 test('cdc: every complete record comes out as the algorithm says', () => {
-  for (const falls of [0, 1, 3])
-    for (const unsteady of BOTH)
-      for (const worried of BOTH)
-        for (const injury of BOTH)
-          for (const longLie of BOTH)
-            for (const form of [null, 0, 3, 4, 14]) {
-              if (falls === 0 && (injury || longLie)) continue;
-              const fields = {
-                'history.falls_past_year': falls,
-                'history.feels_unsteady': answer(unsteady),
-                'history.worries_about_falling': answer(worried),
-                'history.fall_injury': answer(injury),
-                'history.unable_to_rise': answer(longLie),
-                ...(form === null ? {} : { 'history.stay_independent': form }),
-              };
-              const screen = { falls, unsteady, worried, injury, longLie, form };
-              expect({ screen, level: placement(cdc, facts(fields)).level }).toEqual({ screen, level: cdcLevel(screen) });
-            }
+  const possible = SCREENS.filter((screen) => screen.falls > 0 || !(screen.injury || screen.longLie));
+  for (const screen of possible) {
+    const fields = {
+      'history.falls_past_year': screen.falls,
+      'history.feels_unsteady': answer(screen.unsteady),
+      'history.worries_about_falling': answer(screen.worried),
+      'history.fall_injury': answer(screen.injury),
+      'history.unable_to_rise': answer(screen.longLie),
+      ...(screen.form === null ? {} : { 'history.stay_independent': screen.form }),
+    };
+    expect({ screen, level: placement(cdc, facts(fields)).level }).toEqual({ screen, level: cdcLevel(screen) });
+  }
 });
 
 const steady: FieldInputs = {

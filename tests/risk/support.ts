@@ -42,3 +42,11 @@ export function facts(fields: FieldInputs, tests: TestInputs = {}): Facts {
     },
   };
 }
+
+/** Every combination of the values given for each key. */
+export function combinations<Shape>(choices: { readonly [Key in keyof Shape]: readonly Shape[Key][] }): Shape[] {
+  let rows: Partial<Shape>[] = [{}];
+  for (const key of Object.keys(choices) as (keyof Shape)[])
+    rows = rows.flatMap((row) => choices[key].map((value) => ({ ...row, [key]: value })));
+  return rows as Shape[];
+}

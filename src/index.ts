@@ -1,0 +1,15 @@
+/**
+ * The library: read a visit, load the evidence, assess. No file is read and nothing is printed; the same session and
+ * evidence always give the same assessment.
+ *
+ * @example
+ * const evidence = loadEvidence();
+ * const { session, problems } = parseSession(text, { file: 'visit.yaml', catalogue: evidence, today: '2026-05-20' });
+ * if (session !== null) console.log(assess(session, evidence).risk.level);
+ */
+export { type AssessOptions, assess, DEFAULT_PATHWAY } from './assess.ts';
+export type * from './assessment.ts';
+export { bundledEvidence as loadEvidence } from './evidence/bundled.ts';
+export type { Evidence } from './evidence/data.ts';
+export { formatProblem, type Problem, parseSession } from './intake/index.ts';
+export type * from './session.ts';

@@ -1,0 +1,39 @@
+/** The report that people read in a terminal: most urgent on top, the basis of every line below. */
+import type { Assessment } from '../assessment.ts';
+import { type Colour, type Page, pageWidth } from './text/layout.ts';
+import { planLines } from './text/plan.ts';
+import { basisLines, cautionLines, factorLines, notAskedLines, sourceLines } from './text/rest.ts';
+import { testLines } from './text/tests.ts';
+import { clientLines, redFlagLines, riskLines } from './text/top.ts';
+import { viewOf } from './view/build.ts';
+import type { ReportView } from './view/types.ts';
+
+export interface TextOptions {
+  /** Columns of the terminal; the report uses 40 to 110 of them. */
+  readonly width: number;
+  /** A chalk instance; level 0 where no colour is wanted. No meaning hangs on it. */
+  readonly colour: Colour;
+}
+
+const SECTIONS: readonly ((view: ReportView, page: Page) => string[])[] = [
+  clientLines,
+  redFlagLines,
+  riskLines,
+  testLines,
+  planLines,
+  factorLines,
+  notAskedLines,
+  basisLines,
+  cautionLines,
+  sourceLines,
+];
+
+/** One report after the other, a blank line between them; empty where there is none. Every line ends with a line feed. */
+export function renderText(assessments: readonly Assessment[], options: TextOptions): string {
+  const page: Page = { width: pageWidth(options.width), colour: options.colour };
+  const reports = assessments.map((assessment) => {
+    const view = viewOf(assessment);
+    return `${SECTIONS.flatMap((section) => section(view, page)).join('\n')}\n`;
+  });
+  return reports.join('\n\n');
+}

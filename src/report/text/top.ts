@@ -1,0 +1,52 @@
+/** What must be read in five seconds: who, what needs a doctor, the level of risk, why, what to do, what is missing. */
+import { withMark } from '../view/citations.ts';
+import type { RedFlagView, ReportView, RiskView } from '../view/types.ts';
+import { bullet, heading, labelled, type Page, paragraph } from './layout.ts';
+import { wrap } from './wrap.ts';
+
+const SHAPE = { indent: 2, column: 10 };
+
+export function clientLines(view: ReportView, page: Page): string[] {
+  const rule = '='.repeat(page.width);
+  return [rule, ...wrap(`Client ${view.ref} - ${view.client} - ${view.visit}`, page.width).map(page.colour.bold), rule];
+}
+
+function redFlag(flag: RedFlagView, page: Page): string[] {
+  const shape = { indent: 5, column: 10 };
+  return [
+    ...bullet(`${flag.tier.toUpperCase()}: ${flag.finding}`, 2, page, '!!').map(page.colour.bold),
+    ...labelled('Do', [flag.action], page, shape),
+    ...labelled('Because', [withMark(flag.because, flag.mark)], page, shape),
+    ...labelled('Limits', flag.spread === null ? [] : [flag.spread], page, shape),
+  ];
+}
+
+export function redFlagLines(view: ReportView, page: Page): string[] {
+  const { redFlags } = view;
+  const count = redFlags.length === 1 ? '1 finding' : `${redFlags.length} findings`;
+  return redFlags.length === 0
+    ? [...heading('What needs a doctor first', page), ...paragraph(view.noRedFlags, 2, page)]
+    : [...heading(`What needs a doctor first: ${count}`, page), ...redFlags.flatMap((flag) => redFlag(flag, page))];
+}
+
+const missingWords = (risk: RiskView): readonly string[] =>
+  risk.missing.length > 0 ? risk.missing : [risk.settled ? 'nothing that could change the level' : 'see the path in the basis'];
+
+export function riskLines(view: ReportView, page: Page): string[] {
+  const { risk } = view;
+  const cited = (each: { text: string; mark: string }) => withMark(each.text, each.mark);
+  const doNext = risk.doNext.length > 0 ? risk.doNext.map(cited) : risk.settled ? [] : ['first settle the level: see Missing'];
+  return [
+    ...heading('Fall risk', page),
+    ...paragraph(risk.headline, 2, page).map(page.colour.bold),
+    ...paragraph(`by ${risk.pathway}`, 2, page),
+    ...labelled('Why', risk.why, page, SHAPE),
+    ...labelled('Do next', doNext, page, SHAPE),
+    ...labelled('Missing', missingWords(risk), page, SHAPE),
+    ...labelled('Review', risk.review === null ? [] : [cited(risk.review)], page, SHAPE),
+    ...labelled('Note', risk.caveats.map(cited), page, SHAPE),
+    ...labelled('Also', risk.others, page, SHAPE),
+    ...labelled('Chance', risk.probability === null ? [] : [risk.probability], page, SHAPE),
+    ...labelled('Check', view.check, page, SHAPE),
+  ];
+}

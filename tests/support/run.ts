@@ -1,0 +1,86 @@
+/**
+ * Runs one command line in a folder of its own: in this process through `main`, or, with FOOTING_BIN set, as a process of its
+ * own, so that the same cases check the source, the built program and the packed one.
+ */
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, isAbsolute, join } from 'node:path';
+import type { Io, OutputStream } from '../../src/cli/io.ts';
+import { main } from '../../src/cli/main.ts';
+
+export interface Ran {
+  readonly code: number;
+  readonly stdout: string;
+  readonly stderr: string;
+  /** Files in the folder afterwards, by relative path. */
+  readonly files: Readonly<Record<string, string>>;
+}
+
+export interface RunOptions {
+  readonly files?: Readonly<Record<string, string>>;
+  readonly stdin?: string;
+  readonly env?: Readonly<Record<string, string>>;
+  /** In process only; a spawned program sees the real day. */
+  readonly today?: string;
+}
+
+export const spawned: string | undefined = process.env.FOOTING_BIN;
+const root = new URL('../..', import.meta.url).pathname;
+
+function capture(): OutputStream & { text(): string } {
+  const chunks: string[] = [];
+  return { write: (chunk) => void chunks.push(chunk), isTerminal: false, columns: undefined, text: () => chunks.join('') };
+}
+
+function listFiles(folder: string): Record<string, string> {
+  const entries = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile());
+  return Object.fromEntries(
+    entries.map((entry) => {
+      const path = join(entry.parentPath, entry.name);
+      return [path.slice(folder.length + 1), readFileSync(path, 'utf8')];
+    }),
+  );
+}
+
+async function inProcess(argv: readonly string[], folder: string, options: RunOptions): Promise<Omit<Ran, 'files'>> {
+  const [stdout, stderr] = [capture(), capture()];
+  const at = (path: string): string => (isAbsolute(path) ? path : join(folder, path));
+  const io: Io = {
+    stdout,
+    stderr,
+    stdin: { read: async () => options.stdin ?? '', isTerminal: false },
+    env: options.env ?? {},
+    readFile: (path) => readFileSync(at(path), 'utf8'),
+    writeFile: (path, text) => writeFileSync(at(path), text),
+    today: () => options.today ?? '2026-05-20',
+  };
+  const code = await main(argv, io);
+  return { code, stdout: stdout.text(), stderr: stderr.text() };
+}
+
+function asProcess(bin: string, argv: readonly string[], folder: string, options: RunOptions): Omit<Ran, 'files'> {
+  const env = { PATH: process.env.PATH ?? '', HOME: folder, ...options.env };
+  const result = spawnSync(process.execPath, [bin, ...argv], { cwd: folder, input: options.stdin ?? '', encoding: 'utf8', env });
+  return { code: result.status ?? -1, stdout: result.stdout, stderr: result.stderr };
+}
+
+/** `files` are written into the empty folder first; `examples/` of the project are there unless other files are given. */
+export async function footing(argv: readonly string[], options: RunOptions = {}): Promise<Ran> {
+  const folder = mkdtempSync(join(tmpdir(), 'footing-test-'));
+  try {
+    for (const [name, text] of Object.entries(options.files ?? exampleFiles())) {
+      mkdirSync(dirname(join(folder, name)), { recursive: true });
+      writeFileSync(join(folder, name), text);
+    }
+    const result = spawned === undefined ? await inProcess(argv, folder, options) : asProcess(spawned, argv, folder, options);
+    return { ...result, files: listFiles(folder) };
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+export function exampleFiles(): Record<string, string> {
+  const folder = join(root, 'examples');
+  return Object.fromEntries(Object.entries(listFiles(folder)).map(([name, text]) => [join('examples', name), text]));
+}
