@@ -13,7 +13,15 @@ async function load(entry) {
   const folder = mkdtempSync(join(tmpdir(), 'footing-build-'));
   try {
     const outfile = join(folder, 'module.mjs');
-    await build({ entryPoints: [join(root, entry)], outfile, bundle: true, platform: 'node', format: 'esm', logLevel: 'error', banner: { js: requireShim } });
+    await build({
+      entryPoints: [join(root, entry)],
+      outfile,
+      bundle: true,
+      platform: 'node',
+      format: 'esm',
+      logLevel: 'error',
+      banner: { js: requireShim },
+    });
     return await import(pathToFileURL(outfile).href);
   } finally {
     rmSync(folder, { recursive: true, force: true });
@@ -21,7 +29,8 @@ async function load(entry) {
 }
 
 // Bundled CommonJS packages (yaml's Node entry) ask for `require` of built-in modules.
-const requireShim = "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);";
+const requireShim =
+  "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);";
 
 async function compileNorms() {
   const { compileFolder, writeCompiled } = await load('src/evidence/compile.ts');
@@ -32,7 +41,9 @@ async function compileNorms() {
     return false;
   }
   writeCompiled(data, join(root, 'src/evidence/compiled.ts'));
-  process.stderr.write(`norms/ compiled: ${data.tables.length} tables, ${data.cutPoints.length} cut-points, ${data.errors.length} measurement errors\n`);
+  process.stderr.write(
+    `norms/ compiled: ${data.tables.length} tables, ${data.cutPoints.length} cut-points, ${data.errors.length} measurement errors\n`,
+  );
   return true;
 }
 

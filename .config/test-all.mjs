@@ -10,7 +10,12 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 
 function run(title, command, args, env = {}, cwd = root) {
   console.log(`\n== ${title}`);
-  const { status, error } = spawnSync(command, args, { cwd, stdio: 'inherit', shell: process.platform === 'win32', env: { ...process.env, ...env } });
+  const { status, error } = spawnSync(command, args, {
+    cwd,
+    stdio: 'inherit',
+    shell: process.platform === 'win32',
+    env: { ...process.env, ...env },
+  });
   if (error !== undefined || status !== 0) {
     console.error(`${title}: failed`);
     process.exit(1);
@@ -19,10 +24,12 @@ function run(title, command, args, env = {}, cwd = root) {
 
 const vitest = ['vitest', 'run', '--config', '.config/vitest.config.ts'];
 run('types', 'npx', ['tsc', '--noEmit']);
-run('lint and format', 'npx', ['biome', 'check', '--config-path=.config', '.']);
+run('lint and format', 'npx', ['biome', 'check', '--config-path=.config/lint.json', '.']);
 run('build', 'npm', ['run', '--silent', 'build']);
 run('tests on source', 'npx', vitest);
-run('command tests on the built program', 'npx', [...vitest, 'tests/cli', 'tests/docs'], { FOOTING_BIN: join(root, 'bin', 'footing.js') });
+run('command tests on the built program', 'npx', [...vitest, 'tests/cli', 'tests/docs'], {
+  FOOTING_BIN: join(root, 'bin', 'footing.js'),
+});
 
 const folder = mkdtempSync(join(tmpdir(), 'footing-pack-'));
 try {
@@ -31,13 +38,20 @@ try {
   const target = join(folder, 'node_modules', 'footing');
   mkdirSync(target, { recursive: true });
   run('unpack', 'tar', ['-xzf', join(folder, tarball), '-C', target, '--strip-components=1']);
-  run('command tests on the packed program', 'npx', [...vitest, 'tests/cli', 'tests/docs'], { FOOTING_BIN: join(target, 'bin', 'footing.js') });
+  run('command tests on the packed program', 'npx', [...vitest, 'tests/cli', 'tests/docs'], {
+    FOOTING_BIN: join(target, 'bin', 'footing.js'),
+  });
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
 
 /** Programs of Debian's packages that some checks need; `.ci/run` installs them. */
-const programs = { chromium: 'pages in a real browser', parallel: 'filters under GNU parallel', pandoc: 'document conversion', pdftotext: 'reading printed pages' };
+const programs = {
+  chromium: 'pages in a real browser',
+  parallel: 'filters under GNU parallel',
+  pandoc: 'document conversion',
+  pdftotext: 'reading printed pages',
+};
 const onPath = (name) => (process.env.PATH ?? '').split(delimiter).some((part) => existsSync(join(part, name)));
 const left = Object.entries(programs).filter(([name]) => !onPath(name));
 console.log(

@@ -58,18 +58,26 @@ function labelsOf(evidence: Evidence): Labels {
 const cautionOf = (text: string, basis: Basis): Caution => ({ text, ...basedOn(basis) });
 
 /** Every source that this result rests on, with citation, where and how it was read. */
-function citedSources(evidence: Evidence, tests: readonly TestResult[], risk: RiskResult, rest: readonly Basis[]): Assessment['sources'] {
+function citedSources(
+  evidence: Evidence,
+  tests: readonly TestResult[],
+  risk: RiskResult,
+  rest: readonly Basis[],
+): Assessment['sources'] {
   const cited = new Map<string, { location: string; status: CitedSource['status'] }>();
   const cite = (source: string | null, location: string | null, status: string): void => {
-    if (source !== null && !cited.has(source)) cited.set(source, { location: location ?? '', status: status as CitedSource['status'] });
+    if (source !== null && !cited.has(source))
+      cited.set(source, { location: location ?? '', status: status as CitedSource['status'] });
   };
   for (const test of tests) {
     for (const each of [...test.comparisons, ...test.cut_points]) cite(each.source, each.location, each.status);
-    if (test.measurement_error !== null) cite(test.measurement_error.source, test.measurement_error.location, test.measurement_error.status);
+    if (test.measurement_error !== null)
+      cite(test.measurement_error.source, test.measurement_error.location, test.measurement_error.status);
   }
   for (const pathway of [risk, ...risk.other_pathways]) {
     const follow = pathway.follow_up === null ? [] : [pathway.follow_up];
-    for (const each of [...pathway.steps, ...pathway.actions, ...pathway.caveats, ...follow]) cite(each.source, each.location, each.basis);
+    for (const each of [...pathway.steps, ...pathway.actions, ...pathway.caveats, ...follow])
+      cite(each.source, each.location, each.basis);
   }
   for (const each of [...risk.red_flags, ...risk.factors]) cite(each.source, each.location, each.basis);
   for (const basis of rest) for (const each of citationsOf(basis)) cite(each.source, each.location, each.status);
@@ -108,7 +116,9 @@ export function assess(session: Session, evidence: Evidence, options: AssessOpti
     facts: planFacts,
     testName: (id) => evidence.testById.get(id)?.name ?? id,
   });
-  const general = evidence.general.cautions.filter((caution) => caution.when === undefined || evaluate(caution.when, planFacts) === 'yes');
+  const general = evidence.general.cautions.filter(
+    (caution) => caution.when === undefined || evaluate(caution.when, planFacts) === 'yes',
+  );
   const planBases = evidence.exercises.flatMap((exercise) => [exercise.ladder_basis, exercise.start.basis, exercise.dose.basis]);
   return {
     format: 1,
@@ -129,6 +139,10 @@ export function assess(session: Session, evidence: Evidence, options: AssessOpti
     cautions: general.map((caution) => cautionOf(caution.text, caution.basis)),
     stop_signs: evidence.general.stop_signs.map((sign) => cautionOf(sign.text, sign.basis)),
     notes: [...session.notes, ...scored.notes],
-    sources: citedSources(evidence, scored.tests, risk, [...planBases, ...general.map((each) => each.basis), ...evidence.general.stop_signs.map((each) => each.basis)]),
+    sources: citedSources(evidence, scored.tests, risk, [
+      ...planBases,
+      ...general.map((each) => each.basis),
+      ...evidence.general.stop_signs.map((each) => each.basis),
+    ]),
   };
 }

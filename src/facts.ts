@@ -15,6 +15,14 @@ function drop(field: FieldSource, which: 'systolic' | 'diastolic'): number | und
   return typeof lying === 'number' && typeof standing === 'number' ? lying - standing : undefined;
 }
 
+/** `tests.<test>.aid`: help or an aid used in a test, on whichever side; `none` only where it is said of a measured side. */
+function aidOf(session: Session, test: string): string | undefined {
+  const aids = session.tests.flatMap(({ test: id, reading }) =>
+    id === test && reading.outcome === 'measured' ? (reading.aid ?? []) : [],
+  );
+  return aids.find((aid) => aid !== 'none') ?? aids[0];
+}
+
 /** Fields of the session plus `client.*` and the drops in blood pressure. */
 export function fieldsOf(session: Session): FieldSource {
   const recorded: FieldSource = (path) => session.fields[path];
@@ -24,7 +32,8 @@ export function fieldsOf(session: Session): FieldSource {
     if (path === 'client.setting') return session.client.setting;
     if (path === 'vitals.systolic_drop') return recorded(path) ?? drop(recorded, 'systolic');
     if (path === 'vitals.diastolic_drop') return recorded(path) ?? drop(recorded, 'diastolic');
-    return recorded(path);
+    const aid = /^tests\.([a-z0-9_]+)\.aid$/.exec(path)?.[1];
+    return aid === undefined ? recorded(path) : aidOf(session, aid);
   };
 }
 
@@ -58,7 +67,12 @@ function factOf(result: TestResult, evidence: Evidence): TestFact {
 }
 
 /** Facts over a session and its scored tests; `more` adds derived fields such as `risk.at_most`. */
-export function factsOf(session: Session, results: readonly TestResult[], evidence: Evidence, more: FieldSource = () => undefined): Facts {
+export function factsOf(
+  session: Session,
+  results: readonly TestResult[],
+  evidence: Evidence,
+  more: FieldSource = () => undefined,
+): Facts {
   const tests = new Map<string, TestFact>();
   for (const result of results) {
     const fact = factOf(result, evidence);

@@ -16,17 +16,25 @@ function buildProgram(io: Io, finish: (code: number) => void): Command {
   const program = new Command('footing');
   const invocation = (): Invocation => ({ io, finish, noColour: program.opts<{ color: boolean }>().color === false });
   program
-    .description('Scores balance and fall-risk tests, places the client on a fall-risk pathway and suggests exercise starting levels.')
+    .description(
+      'Scores balance and fall-risk tests, places the client on a fall-risk pathway and suggests exercise starting levels.',
+    )
     .version(toolVersion, '--version', 'print the version')
     .option('--no-color', 'no colour, whatever the terminal')
     .option('--debug', 'show the stack of an unexpected fault')
-    .addHelpText('after', '\nExamples:\n  footing score visit.yaml\n  footing score visit.yaml --format json\n')
+    .addHelpText(
+      'after',
+      '\nExamples:\n  footing score examples/copd-74.yaml\n  footing score examples/copd-74.yaml --format json\n',
+    )
     .showHelpAfterError('(see footing --help)');
   program.addCommand(scoreCommand(invocation));
   for (const command of [program, ...program.commands])
-    command
-      .exitOverride()
-      .configureOutput({ writeOut: (text) => io.stdout.write(text), writeErr: (text) => io.stderr.write(text), getOutHasColors: () => false, getErrHasColors: () => false });
+    command.exitOverride().configureOutput({
+      writeOut: (text) => io.stdout.write(text),
+      writeErr: (text) => io.stderr.write(text),
+      getOutHasColors: () => false,
+      getErrHasColors: () => false,
+    });
   return program;
 }
 
@@ -58,7 +66,9 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
 function reportFault(error: unknown, io: Io, debug: boolean): void {
   const message = error instanceof Error ? error.message : String(error);
   io.stderr.write(`footing: this is a fault of the program, not of your file: ${message}\n`);
-  io.stderr.write('Please report it with the command line and, without any client data, what the file held; --debug shows where it happened.\n');
+  io.stderr.write(
+    'Please report it with the command line and, without any client data, what the file held; --debug shows where it happened.\n',
+  );
   if (debug && error instanceof Error) io.stderr.write(`${error.stack ?? ''}\n`);
 }
 

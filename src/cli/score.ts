@@ -59,7 +59,12 @@ async function score(files: readonly string[], options: ScoreOptions, invocation
   invocation.finish(code);
 }
 
-function render(assessments: readonly Assessment[], asArray: boolean, options: ScoreOptions, { io, noColour }: Invocation): string {
+function render(
+  assessments: readonly Assessment[],
+  asArray: boolean,
+  options: ScoreOptions,
+  { io, noColour }: Invocation,
+): string {
   if (options.json === true || options.format === 'json') return renderJson(assessments, { asArray });
   const toFile = options.output !== undefined;
   const colour = colourFor(toFile ? { ...io.stdout, isTerminal: false } : io.stdout, io.env, noColour || toFile);

@@ -8,7 +8,9 @@ export function basedOn(basis: Basis): Based {
 }
 
 /** Every source a basis rests on, with where: its own, and those that informed a rule of the program's own. */
-export function citationsOf(basis: Basis): { readonly source: string; readonly location: string; readonly status: Based['basis'] }[] {
+export function citationsOf(
+  basis: Basis,
+): { readonly source: string; readonly location: string; readonly status: Based['basis'] }[] {
   if ('source' in basis) return [basis];
   return 'informed_by' in basis ? basis.informed_by : [];
 }

@@ -2,8 +2,9 @@
  * What a schema cannot see: references between files, bands that overlap or leave holes, percentiles that run backwards.
  * One named function a rule; each gives problems in words, with the file that holds the fault.
  */
-import { percentOf } from './percent.ts';
+
 import type { Gathered, NormsProblem } from './parse.ts';
+import { percentOf } from './percent.ts';
 import type { Row, TableFile } from './schema/table.ts';
 
 export type Check = (norms: Gathered) => NormsProblem[];
@@ -57,7 +58,9 @@ export const unitsAgree: Check = (norms) => {
   const units = new Map(norms.tests.map((test) => [test.id, test.unit]));
   return norms.tables
     .filter((table) => units.has(table.test) && units.get(table.test) !== table.unit)
-    .map((table) => problem(tablePath(norms, table), `unit is "${table.unit}" but the catalogue says "${units.get(table.test)}"`));
+    .map((table) =>
+      problem(tablePath(norms, table), `unit is "${table.unit}" but the catalogue says "${units.get(table.test)}"`),
+    );
 };
 
 export const idsAreUnique: Check = (norms) => {
@@ -81,7 +84,16 @@ export const idsAreUnique: Check = (norms) => {
 
 /** Rows that answer the same question: all strata but age alike. */
 function stratumOf(row: Row): string {
-  return JSON.stringify([row.sex, row.setting, row.side, row.stance, row.language, row.height_min_cm, row.height_max_cm, row.group]);
+  return JSON.stringify([
+    row.sex,
+    row.setting,
+    row.side,
+    row.stance,
+    row.language,
+    row.height_min_cm,
+    row.height_max_cm,
+    row.group,
+  ]);
 }
 
 export function bandProblems(rows: readonly Row[], gaps: readonly string[], name: string): string[] {
@@ -97,7 +109,10 @@ export function bandProblems(rows: readonly Row[], gaps: readonly string[], name
       if (next === undefined) return;
       const end = row.age_max ?? Number.POSITIVE_INFINITY;
       const start = next.age_min ?? 0;
-      if (start <= end) found.push(`${name}: ${row.sex} bands ${row.age_min}-${row.age_max} and ${next.age_min}-${next.age_max} overlap; put one in a part of its own`);
+      if (start <= end)
+        found.push(
+          `${name}: ${row.sex} bands ${row.age_min}-${row.age_max} and ${next.age_min}-${next.age_max} overlap; put one in a part of its own`,
+        );
       else if (start > end + 1 && gaps.length === 0)
         found.push(`${name}: ${row.sex} no row for ages ${end + 1}-${start - 1}; declare the hole under gaps with its reason`);
     });
@@ -107,7 +122,9 @@ export function bandProblems(rows: readonly Row[], gaps: readonly string[], name
 
 export const bandsFit: Check = (norms) =>
   norms.tables.flatMap((table) =>
-    table.parts.flatMap((part) => bandProblems(part.rows, part.gaps, part.id).map((message) => problem(tablePath(norms, table), message))),
+    table.parts.flatMap((part) =>
+      bandProblems(part.rows, part.gaps, part.id).map((message) => problem(tablePath(norms, table), message)),
+    ),
   );
 
 export function pointsRunOneWay(points: Readonly<Record<string, number>>, rising: boolean): boolean {
@@ -129,7 +146,12 @@ export const percentilesAreMonotone: Check = (norms) => {
           pointsRunOneWay(row.performance_percentiles, better.get(table.test) === 'higher');
         return raw && performance
           ? []
-          : [problem(tablePath(norms, table), `${part.id}: ${row.sex} ${row.age_min}-${row.age_max}: percentile points run backwards`)];
+          : [
+              problem(
+                tablePath(norms, table),
+                `${part.id}: ${row.sex} ${row.age_min}-${row.age_max}: percentile points run backwards`,
+              ),
+            ];
       }),
     ),
   );
@@ -139,8 +161,24 @@ export const rowsSaySomething: Check = (norms) =>
   norms.tables.flatMap((table) =>
     table.parts.flatMap((part) =>
       part.rows
-        .filter((row) => ![row.percentiles, row.performance_percentiles, row.shares, row.mean, row.median, row.worse_than_average, row.equation].some((each) => each !== undefined))
-        .map((row) => problem(tablePath(norms, table), `${part.id}: ${row.sex} ${row.age_min}-${row.age_max} holds no number to compare with`)),
+        .filter(
+          (row) =>
+            ![
+              row.percentiles,
+              row.performance_percentiles,
+              row.shares,
+              row.mean,
+              row.median,
+              row.worse_than_average,
+              row.equation,
+            ].some((each) => each !== undefined),
+        )
+        .map((row) =>
+          problem(
+            tablePath(norms, table),
+            `${part.id}: ${row.sex} ${row.age_min}-${row.age_max} holds no number to compare with`,
+          ),
+        ),
     ),
   );
 

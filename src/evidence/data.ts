@@ -1,5 +1,5 @@
 /** The whole of `norms/` as one plain value, as the build compiles it, and the index that the pure rooms work on. */
-import type { Source, TestDefinition, FieldLimits } from './schema/catalogue.ts';
+import type { FieldLimits, Source, TestDefinition } from './schema/catalogue.ts';
 import type { DerivedFile } from './schema/derived.ts';
 import type { Cap, Exercise, General } from './schema/exercise.ts';
 import type { CutPoint, Defaults, FallRate, LikelihoodRatio, MeasurementError } from './schema/numbers.ts';

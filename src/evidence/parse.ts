@@ -29,7 +29,9 @@ export interface NormsProblem {
 
 type Mutable<Type> = { -readonly [Key in keyof Type]: Type[Key] extends readonly (infer Item)[] ? Item[] : Type[Key] };
 /** Evidence while it is being gathered; single files stay undefined until they are met. */
-export type Gathered = Mutable<Omit<EvidenceData, 'version' | 'digest' | 'folders' | 'defaults' | 'derived' | 'general' | 'sources'>> & {
+export type Gathered = Mutable<
+  Omit<EvidenceData, 'version' | 'digest' | 'folders' | 'defaults' | 'derived' | 'general' | 'sources'>
+> & {
   defaults?: Defaults;
   derived?: DerivedFile;
   general?: EvidenceData['general'];
@@ -89,13 +91,20 @@ export const KINDS: readonly Kind[] = [
 function parseOne(file: NormsFile, into: Gathered): NormsProblem[] {
   const kindOfFile = KINDS.find((candidate) => candidate.pattern.test(file.path));
   if (kindOfFile === undefined)
-    return [{ file: file.path, line: 1, column: 1, message: 'no kind of norms file has this path; see the folders in norms/README.md' }];
+    return [
+      { file: file.path, line: 1, column: 1, message: 'no kind of norms file has this path; see the folders in norms/README.md' },
+    ];
   const lineCounter = new LineCounter();
   const document = parseDocument(file.text, { lineCounter, uniqueKeys: true });
   if (document.errors.length > 0)
     return document.errors.map((error) => {
       const position = lineCounter.linePos(error.pos[0]);
-      return { file: file.path, line: position.line, column: position.col, message: error.message.split('\n')[0] ?? error.message };
+      return {
+        file: file.path,
+        line: position.line,
+        column: position.col,
+        message: error.message.split('\n')[0] ?? error.message,
+      };
     });
   const result = kindOfFile.schema.safeParse(document.toJS());
   if (!result.success)

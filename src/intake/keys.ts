@@ -72,7 +72,10 @@ export const FIELD_GROUPS = {
   health: {
     lung_condition: choice('Long-term lung condition', 'none', 'copd', 'asthma', 'bronchiectasis', 'interstitial', 'other'),
     home_oxygen: answer('Oxygen prescribed at home'),
-    oral_steroid: { leaf: { kind: 'steroid' }, about: 'Steroid tablets: yes, no, unknown or {daily_mg, months}, prednisolone equivalent' },
+    oral_steroid: {
+      leaf: { kind: 'steroid' },
+      about: 'Steroid tablets: yes, no, unknown or {daily_mg, months}, prednisolone equivalent',
+    },
     osteoporosis: answer('Known osteoporosis'),
     vertebral_fracture: answer('Known vertebral fracture'),
     clinical_frailty_scale: number('Clinical frailty scale'),

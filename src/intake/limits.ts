@@ -14,7 +14,9 @@ export interface Limited {
   readonly unusual?: Limit | undefined;
 }
 
-export type LimitVerdict = { readonly verdict: 'ok' } | { readonly verdict: 'impossible' | 'unusual' | 'not_whole'; readonly message: string };
+export type LimitVerdict =
+  | { readonly verdict: 'ok' }
+  | { readonly verdict: 'impossible' | 'unusual' | 'not_whole'; readonly message: string };
 
 function outside(value: number, limit: Limit): boolean {
   return (limit.below !== undefined && value < limit.below) || (limit.above !== undefined && value > limit.above);

@@ -9,7 +9,7 @@ export function normalised(word: string): string {
 /** Longer words may be further off, and are cut so that a huge key costs nothing. */
 const LONGEST_WORD = 80;
 const ALLOWED_SHARE = 0.34;
-const ALLOWED_ALWAYS = 2;
+const SHORT_WORD = 4;
 
 /** The candidate with the fewest changed letters, where those are few enough for a slip of typing; else undefined. */
 export function nearest(word: string, candidates: readonly string[]): string | undefined {
@@ -19,7 +19,7 @@ export function nearest(word: string, candidates: readonly string[]): string | u
   for (const candidate of candidates) {
     const target = normalised(candidate);
     const changes = distance(typed, target);
-    const allowed = Math.min(Math.max(ALLOWED_ALWAYS, Math.floor(target.length * ALLOWED_SHARE)), target.length - 1);
+    const allowed = target.length <= SHORT_WORD ? 1 : Math.max(2, Math.floor(target.length * ALLOWED_SHARE));
     if (changes <= allowed && (best === undefined || changes < best.changes)) best = { candidate, changes };
   }
   if (best !== undefined) return best.candidate;

@@ -25,9 +25,14 @@ export function isPlainNumber(text: string): boolean {
 export function diagnoseNumber(text: string): Diagnosis {
   const typed = text.trim();
   const quoted = `\`${shown(typed)}\``;
-  if (isPlainNumber(typed)) return { code: 'quoted_number', message: `${quoted} stands in quotes`, hint: `write ${typed} without quotes` };
+  if (isPlainNumber(typed))
+    return { code: 'quoted_number', message: `${quoted} stands in quotes`, hint: `write ${typed} without quotes` };
   if (DECIMAL_COMMA.test(typed))
-    return { code: 'decimal_comma', message: `${quoted} has a decimal comma`, hint: `write ${typed.replace(',', '.')} with a point instead` };
+    return {
+      code: 'decimal_comma',
+      message: `${quoted} has a decimal comma`,
+      hint: `write ${typed.replace(',', '.')} with a point instead`,
+    };
   const stopped = PLUS.exec(typed)?.[1];
   if (stopped !== undefined)
     return {
@@ -36,15 +41,27 @@ export function diagnoseNumber(text: string): Diagnosis {
       hint: `write the number measured; where the watch was stopped there, write {value: ${stopped.replace(',', '.')}, ceiling: ${stopped.replace(',', '.')}} instead`,
     };
   if (BOUND.test(typed) || RANGE.test(typed))
-    return { code: 'inexact_number', message: `${quoted} is a bound or a range, not a number`, hint: 'write the number measured, or leave the line out where there is none' };
+    return {
+      code: 'inexact_number',
+      message: `${quoted} is a bound or a range, not a number`,
+      hint: 'write the number measured, or leave the line out where there is none',
+    };
   const clock = CLOCK.exec(typed);
   if (clock !== null) {
     const seconds = Number(clock[1]) * 60 + Number(`${clock[2]}.${clock[3] ?? 0}`);
-    return { code: 'clock_time', message: `${quoted} has a colon`, hint: `write ${seconds} for minutes and seconds, or a point for the decimals, instead` };
+    return {
+      code: 'clock_time',
+      message: `${quoted} has a colon`,
+      hint: `write ${seconds} for minutes and seconds, or a point for the decimals, instead`,
+    };
   }
   const number = WITH_UNIT.exec(typed)?.[1];
   if (number !== undefined)
-    return { code: 'unit_in_number', message: `${quoted} has more than the number in it`, hint: `write ${number.replace(',', '.')} instead` };
+    return {
+      code: 'unit_in_number',
+      message: `${quoted} has more than the number in it`,
+      hint: `write ${number.replace(',', '.')} instead`,
+    };
   return { code: 'not_a_number', message: `${quoted} is not a number`, hint: 'write a number such as 12.8 instead' };
 }
 

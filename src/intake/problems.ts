@@ -45,7 +45,6 @@ export const PROBLEM_CODES = {
   bad_test_form: { severity: 'error', meaning: 'The result of a test is not in a form that can be read' },
   not_sided: { severity: 'error', meaning: 'Right and left for a test that has no sides' },
   above_ceiling: { severity: 'error', meaning: 'A time beyond the point where the watch is stopped' },
-  derived_and_parts: { severity: 'error', meaning: 'A total is given beside the parts it is worked out from' },
   ceiling_not_stated: { severity: 'warning', meaning: 'A time of exactly a usual ceiling, and no ceiling stated' },
   // Values
   impossible: { severity: 'error', meaning: 'The value cannot be' },

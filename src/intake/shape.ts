@@ -80,11 +80,24 @@ const UNKNOWN_KEYS_LISTED = 16;
 export function unknownKey(key: string, parent: Path, known: readonly string[], value: unknown): Finding {
   const path = [...parent, key];
   if (/^\d+$/.test(key) && (value === null || value === undefined))
-    return { code: 'decimal_comma', path, at: 'key', message: `\`${shown(key)}\` looks like the part behind a decimal comma`, hint: 'write the number with a point instead, such as 4.2' };
+    return {
+      code: 'decimal_comma',
+      path,
+      at: 'key',
+      message: `\`${shown(key)}\` looks like the part behind a decimal comma`,
+      hint: 'write the number with a point instead, such as 4.2',
+    };
   const suggestion = nearest(key, known);
-  const all = known.length <= UNKNOWN_KEYS_LISTED ? `write one of ${known.join(', ')} instead` : 'write one of the known keys instead';
+  const all =
+    known.length <= UNKNOWN_KEYS_LISTED ? `write one of ${known.join(', ')} instead` : 'write one of the known keys instead';
   const where = parent.length === 0 ? '' : ` in ${parent.join('.')}`;
-  return { code: 'unknown_key', path, at: 'key', message: `unknown key \`${shown(key)}\`${where}`, hint: suggestion === undefined ? all : `write ${suggestion} instead` };
+  return {
+    code: 'unknown_key',
+    path,
+    at: 'key',
+    message: `unknown key \`${shown(key)}\`${where}`,
+    hint: suggestion === undefined ? all : `write ${suggestion} instead`,
+  };
 }
 
 function withoutSymbols(path: readonly PropertyKey[]): (string | number)[] {
@@ -95,7 +108,13 @@ function withoutSymbols(path: readonly PropertyKey[]): (string | number)[] {
 export type LeafLookup = (path: Path) => Leaf | undefined;
 
 /** Holds `value` against `schema` and reports every issue as a finding below `at`; `tree` is what paths are looked up in. */
-export function checkShape(schema: z.ZodType, value: unknown, at: Path, keysAt: (path: Path) => readonly string[], leafAt: LeafLookup): Finding[] {
+export function checkShape(
+  schema: z.ZodType,
+  value: unknown,
+  at: Path,
+  keysAt: (path: Path) => readonly string[],
+  leafAt: LeafLookup,
+): Finding[] {
   const result = schema.safeParse(value);
   if (result.success) return [];
   return result.error.issues.flatMap((issue) => {
@@ -108,7 +127,15 @@ export function checkShape(schema: z.ZodType, value: unknown, at: Path, keysAt: 
     if (leaf?.kind === 'steroid' && isMapping(found)) return checkKeys(STEROID_KEYS, found, path);
     if (found === undefined || found === null) {
       const name = path.at(-1) ?? 'session';
-      return [{ code: 'missing_key', path, at: 'key', message: `\`${path.join('.')}\` is missing`, hint: missingHint(String(name), leaf) }];
+      return [
+        {
+          code: 'missing_key',
+          path,
+          at: 'key',
+          message: `\`${path.join('.')}\` is missing`,
+          hint: missingHint(String(name), leaf),
+        },
+      ];
     }
     if (leaf === undefined) return [notAMapping(path)];
     if (leaf.kind === 'numbers' && Array.isArray(found)) return explainList(found, path);
@@ -118,15 +145,32 @@ export function checkShape(schema: z.ZodType, value: unknown, at: Path, keysAt: 
 
 /** Every entry of a list of trials that is no number. */
 export function explainList(list: readonly unknown[], path: Path): Finding[] {
-  if (list.length === 0) return [{ code: 'bad_test_form', path, at: 'value', message: 'the list is empty', hint: 'write the results, such as [4.2, 6.0, 5.1], or leave the line out' }];
+  if (list.length === 0)
+    return [
+      {
+        code: 'bad_test_form',
+        path,
+        at: 'value',
+        message: 'the list is empty',
+        hint: 'write the results, such as [4.2, 6.0, 5.1], or leave the line out',
+      },
+    ];
   return list.flatMap((entry, index) =>
-    typeof entry === 'number' && Number.isFinite(entry) ? [] : [{ ...explainLeaf({ kind: 'number' }, entry, 'a trial'), path: [...path, index], at: 'value' }],
+    typeof entry === 'number' && Number.isFinite(entry)
+      ? []
+      : [{ ...explainLeaf({ kind: 'number' }, entry, 'a trial'), path: [...path, index], at: 'value' }],
   );
 }
 
 export function notAMapping(path: Path): Finding {
   const name = path.length === 0 ? 'a session' : `\`${path.join('.')}\``;
-  return { code: 'not_a_mapping', path, at: 'value', message: `${name} is not made of lines of \`key: value\``, hint: 'write one `key: value` a line, set in by two blanks' };
+  return {
+    code: 'not_a_mapping',
+    path,
+    at: 'value',
+    message: `${name} is not made of lines of \`key: value\``,
+    hint: 'write one `key: value` a line, set in by two blanks',
+  };
 }
 
 const MISSING_HINTS: Readonly<Record<string, string>> = {
@@ -143,7 +187,13 @@ function missingHint(name: string, leaf: Leaf | undefined): string {
 
 /** A flat mapping of `keys` against its own table. */
 export function checkKeys(keys: Keys, value: unknown, at: Path): Finding[] {
-  return checkShape(mapping(keys), value, at, () => Object.keys(keys), (path) => (path.length === 1 ? keys[String(path[0])]?.leaf : undefined));
+  return checkShape(
+    mapping(keys),
+    value,
+    at,
+    () => Object.keys(keys),
+    (path) => (path.length === 1 ? keys[String(path[0])]?.leaf : undefined),
+  );
 }
 
 const GROUPS: Readonly<Record<string, Keys>> = { client: CLIENT_KEYS, ...FIELD_GROUPS };

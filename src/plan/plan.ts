@@ -20,8 +20,26 @@ function describeRung(exercise: Exercise, level: number): PlannedRung {
   const rung: Rung | undefined = exercise.ladder[level - 1];
   const of = exercise.ladder.length;
   if (rung === undefined)
-    return { level: 0, of, name: exercise.seated_variant.name, support: 'seated', base: 'seated', surface: 'chair', vision: 'eyes_open', task: null };
-  return { level, of, name: rung.name, support: rung.support, base: rung.base, surface: rung.surface, vision: rung.vision, task: rung.task };
+    return {
+      level: 0,
+      of,
+      name: exercise.seated_variant.name,
+      support: 'seated',
+      base: 'seated',
+      surface: 'chair',
+      vision: 'eyes_open',
+      task: null,
+    };
+  return {
+    level,
+    of,
+    name: rung.name,
+    support: rung.support,
+    base: rung.base,
+    surface: rung.surface,
+    vision: rung.vision,
+    task: rung.task,
+  };
 }
 
 /** Highest rung at or under `from` that no cap closes; 0 where there is none. */
@@ -53,7 +71,12 @@ function planOne(exercise: Exercise, inForce: readonly AppliedCap[], { facts, te
   const wanted = startRung(exercise, facts, testName);
   const held = caps.some(({ cap }) => cap.effect.hold);
   const level = highestAllowed(exercise, caps, wanted.rung);
-  const basis: Based[] = [exercise.ladder_basis, exercise.start.basis, exercise.dose.basis, ...caps.map(({ cap }) => cap.basis)].map(basedOn);
+  const basis: Based[] = [
+    exercise.ladder_basis,
+    exercise.start.basis,
+    exercise.dose.basis,
+    ...caps.map(({ cap }) => cap.basis),
+  ].map(basedOn);
   return {
     exercise: exercise.id,
     name: exercise.name,
@@ -65,7 +88,9 @@ function planOne(exercise: Exercise, inForce: readonly AppliedCap[], { facts, te
     dose: exercise.dose.text,
     move_up: exercise.move_up.text,
     move_down: exercise.move_down.text,
-    cautions: exercise.cautions.filter((caution) => caution.when === undefined || evaluate(caution.when, facts) === 'yes').map((caution) => caution.text),
+    cautions: exercise.cautions
+      .filter((caution) => caution.when === undefined || evaluate(caution.when, facts) === 'yes')
+      .map((caution) => caution.text),
     supervision: strictestSupervision([
       ...(level === 0 && !held ? (['someone_beside'] as const) : []),
       ...caps.flatMap(({ cap }) => cap.effect.supervision ?? []),

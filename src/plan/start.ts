@@ -15,10 +15,15 @@ interface Allowed {
 
 type TestName = (test: string) => string;
 
+/** Printed decimals compare as printed: 0.85 - 0.05 must reach a mark of 0.8 in spite of binary dust. */
+const asPrinted = (value: number): number => Number(value.toPrecision(12));
+
 /** Steps run from worst to best; a value must pass a mark by the margin, so that one near a mark takes the lower rung. */
 function rungForValue(rule: StartByTest, worst: number): { readonly rung: number; readonly because: string | null } {
   const reached = rule.steps.filter((step) =>
-    step.at_least !== undefined ? worst - rule.margin >= step.at_least : worst + rule.margin <= (step.at_most ?? Number.NEGATIVE_INFINITY),
+    step.at_least !== undefined
+      ? asPrinted(worst - rule.margin) >= step.at_least
+      : asPrinted(worst + rule.margin) <= (step.at_most ?? Number.NEGATIVE_INFINITY),
   );
   const best = reached.at(-1);
   return best === undefined ? { rung: rule.below_all, because: null } : { rung: best.rung, because: best.because };

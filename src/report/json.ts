@@ -2,7 +2,15 @@
  * The record that other programs read: the assessment itself, its keys in the order of the contract. Numbers are as entered
  * or as scored; percentiles are rounded to 0.1 and z to 0.01. Characters that could do harm on a terminal are escaped.
  */
-import type { Assessment, Comparison, OtherPathway, PathwayResult, PlannedExercise, RiskResult, TestResult } from '../assessment.ts';
+import type {
+  Assessment,
+  Comparison,
+  OtherPathway,
+  PathwayResult,
+  PlannedExercise,
+  RiskResult,
+  TestResult,
+} from '../assessment.ts';
 import { roundFor } from './view/numbers.ts';
 
 /** The keys named first, in this order; any other key after them in alphabetical order, so that the order is always the same. */
@@ -15,20 +23,66 @@ function ordered<Value extends object>(value: Value, first: readonly (keyof Valu
 const rounded = (value: number | null, decimals: number): number | null => (value === null ? null : roundFor(value, decimals));
 
 const comparisonRecord = (comparison: Comparison): Record<string, unknown> =>
-  ordered({ ...comparison, percentile: rounded(comparison.percentile, 1), z: rounded(comparison.z, 2), band: ordered(comparison.band, ['sex', 'age_min', 'age_max']) }, [
-    'source', 'status', 'primary', 'band', 'value', 'trials_rule', 'method', 'percentile', 'percentile_bound', 'approximate', 'z', 'standing',
-    'against_mean', 'expected', 'mismatches', 'notes', 'no_standing_because', 'part', 'location', 'population', 'working',
-  ]);
+  ordered(
+    {
+      ...comparison,
+      percentile: rounded(comparison.percentile, 1),
+      z: rounded(comparison.z, 2),
+      band: ordered(comparison.band, ['sex', 'age_min', 'age_max']),
+    },
+    [
+      'source',
+      'status',
+      'primary',
+      'band',
+      'value',
+      'trials_rule',
+      'method',
+      'percentile',
+      'percentile_bound',
+      'approximate',
+      'z',
+      'standing',
+      'against_mean',
+      'expected',
+      'mismatches',
+      'notes',
+      'no_standing_because',
+      'part',
+      'location',
+      'population',
+      'working',
+    ],
+  );
 
 const testRecord = (test: TestResult): Record<string, unknown> =>
   ordered(
     {
       ...test,
       comparisons: test.comparisons.map(comparisonRecord),
-      cut_points: test.cut_points.map((cut) => ordered(cut, ['source', 'status', 'rule', 'met', 'near', 'sensitivity', 'specificity', 'outcome', 'counts'])),
-      measurement_error: test.measurement_error === null ? null : ordered(test.measurement_error, ['source', 'status', 'sem', 'mdc95', 'low', 'high']),
+      cut_points: test.cut_points.map((cut) =>
+        ordered(cut, ['source', 'status', 'rule', 'met', 'near', 'sensitivity', 'specificity', 'outcome', 'counts']),
+      ),
+      measurement_error:
+        test.measurement_error === null
+          ? null
+          : ordered(test.measurement_error, ['source', 'status', 'sem', 'mdc95', 'low', 'high']),
     },
-    ['test', 'name', 'side', 'outcome', 'value', 'unit', 'trials', 'at_least', 'category', 'comparisons', 'cut_points', 'measurement_error', 'notes'],
+    [
+      'test',
+      'name',
+      'side',
+      'outcome',
+      'value',
+      'unit',
+      'trials',
+      'at_least',
+      'category',
+      'comparisons',
+      'cut_points',
+      'measurement_error',
+      'notes',
+    ],
   );
 
 const PATHWAY_KEYS = ['pathway', 'level', 'at_least', 'at_most', 'caveats', 'steps', 'missing', 'actions', 'follow_up'] as const;
@@ -63,9 +117,10 @@ function riskRecord(risk: RiskResult): Record<string, unknown> {
 }
 
 const exerciseRecord = (exercise: PlannedExercise): Record<string, unknown> =>
-  ordered({ ...exercise, start: ordered(exercise.start, ['level', 'of', 'name', 'support', 'base', 'surface', 'vision', 'task']) }, [
-    'exercise', 'name', 'purpose', 'start', 'because', 'limited_by', 'dose', 'move_up', 'move_down', 'cautions', 'supervision',
-  ]);
+  ordered(
+    { ...exercise, start: ordered(exercise.start, ['level', 'of', 'name', 'support', 'base', 'surface', 'vision', 'task']) },
+    ['exercise', 'name', 'purpose', 'start', 'because', 'limited_by', 'dose', 'move_up', 'move_down', 'cautions', 'supervision'],
+  );
 
 const record = (assessment: Assessment): Record<string, unknown> =>
   ordered(
@@ -75,7 +130,12 @@ const record = (assessment: Assessment): Record<string, unknown> =>
       risk: riskRecord(assessment.risk),
       plan: assessment.plan.map(exerciseRecord),
       sources: ordered(
-        Object.fromEntries(Object.entries(assessment.sources).map(([id, source]) => [id, ordered(source, ['citation', 'doi', 'location', 'status'])])),
+        Object.fromEntries(
+          Object.entries(assessment.sources).map(([id, source]) => [
+            id,
+            ordered(source, ['citation', 'doi', 'location', 'status']),
+          ]),
+        ),
         [],
       ),
     },
@@ -87,7 +147,9 @@ const HARMFUL = /[\u007f-\u009f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206
 
 const escaped = (text: string): string =>
   text.replace(HARMFUL, (character) =>
-    Array.from({ length: character.length }, (_, unit) => `\\u${character.charCodeAt(unit).toString(16).padStart(4, '0')}`).join(''),
+    Array.from({ length: character.length }, (_, unit) => `\\u${character.charCodeAt(unit).toString(16).padStart(4, '0')}`).join(
+      '',
+    ),
   );
 
 /** JSON has no NaN: it would silently become null, which means "none" in the contract. */

@@ -1,9 +1,10 @@
 /** Red flags, red flags nobody asked about, and contributing factors. */
 import type { FactorResult, RedFlagResult } from '../assessment.ts';
+import { basedOn } from '../evidence/basis.ts';
 import { evaluate, type Facts } from '../evidence/condition.ts';
 import type { Labels } from '../evidence/describe.ts';
 import type { Factor, RedFlag } from '../evidence/schema/pathway.ts';
-import { based, fill } from './text.ts';
+import { fill } from './text.ts';
 
 const TIERS: readonly RedFlag['tier'][] = ['emergency', 'same_day', 'clear_first'];
 
@@ -19,7 +20,7 @@ export function redFlagsOf(flags: readonly RedFlag[], facts: Facts, labels: Labe
       because: fill(flag.because, facts, labels),
       action: fill(flag.action, facts, labels),
       spread: flag.spread ?? null,
-      ...based(flag.basis),
+      ...basedOn(flag.basis),
     }));
 }
 
@@ -40,6 +41,6 @@ export function factorsOf(factors: readonly Factor[], facts: Facts, labels: Labe
       why: factor.why,
       usual_action: factor.usual_action,
       who: factor.who,
-      ...based(factor.basis),
+      ...basedOn(factor.basis),
     }));
 }

@@ -1,11 +1,12 @@
 /** One client on one pathway: level, bounds, steps with their reasons, what is missing, what to do. */
 import type { ActionResult, CaveatResult, FollowUp, MissingItem, PathwayResult, StepResult } from '../assessment.ts';
+import { basedOn } from '../evidence/basis.ts';
 import { evaluate, type Facts } from '../evidence/condition.ts';
 import { describe, type Labels } from '../evidence/describe.ts';
 import type { Level, Pathway } from '../evidence/schema/pathway.ts';
 import { type ItemReading, itemFacts, readItems } from './items.ts';
 import { type Solution, solve } from './solve.ts';
-import { based, fill, OWN_RULE } from './text.ts';
+import { fill, OWN_RULE } from './text.ts';
 import { withVariants } from './variants.ts';
 
 export const UNDETERMINED = 'undetermined';
@@ -97,26 +98,26 @@ function stepResults({ pathway, readings, solution }: Placed, facts: Facts, labe
     answer: solution.steps[index]?.answer ?? 'unknown',
     because: describe(step.condition, known, itemLabels).join('; '),
     reached: solution.steps[index]?.reached ?? 'perhaps',
-    ...based(step.basis),
+    ...basedOn(step.basis),
   }));
 }
 
 function variantsInUse(pathway: Pathway, ids: readonly string[]): CaveatResult[] {
   return pathway.variants
     .filter((variant) => ids.includes(variant.id))
-    .map((variant) => ({ id: variant.id, text: variant.text, ...based(variant.basis) }));
+    .map((variant) => ({ id: variant.id, text: variant.text, ...basedOn(variant.basis) }));
 }
 
 function caveats({ pathway, level }: Placed, facts: Facts): CaveatResult[] {
   return pathway.caveats
     .filter((caveat) => caveat.levels === undefined || caveat.levels.includes(level))
     .filter((caveat) => evaluate(caveat.when, facts) === 'yes')
-    .map((caveat) => ({ id: caveat.id, text: fill(caveat.text, facts), ...based(caveat.basis) }));
+    .map((caveat) => ({ id: caveat.id, text: fill(caveat.text, facts), ...basedOn(caveat.basis) }));
 }
 
 /** An open level is first of all to be settled; until then the client is owed what the lowest possible level is owed. */
 function actions({ level, lowest, highest }: Placed, missing: readonly MissingItem[]): ActionResult[] {
-  const ofLevel = lowest.actions.map((action) => ({ text: action.text, ...based(action.basis) }));
+  const ofLevel = lowest.actions.map((action) => ({ text: action.text, ...basedOn(action.basis) }));
   if (level !== UNDETERMINED) return ofLevel;
   return [
     { text: `Settle the level: ${missing.map((item) => item.question).join(' ')}`, ...OWN_RULE },
@@ -130,6 +131,6 @@ function followUp({ level, highest }: Placed): FollowUp {
   return {
     text: level === UNDETERMINED ? `${text} (as for ${highest.label} until the level is settled)` : text,
     within_days,
-    ...based(basis),
+    ...basedOn(basis),
   };
 }

@@ -2,8 +2,8 @@
  * Places a client on a pathway by trying every completion of what is not known. Exact, because a pathway has few items with
  * few values each; remembered by the vector of possible values, so that a cohort asks each question once.
  */
-import { evaluate, type Facts } from '../evidence/condition.ts';
-import type { Item, Pathway, Step } from '../evidence/schema/pathway.ts';
+import type { Condition } from '../evidence/schema/condition.ts';
+import type { Item, Pathway } from '../evidence/schema/pathway.ts';
 import type { ItemReading } from './items.ts';
 
 export interface StepAnswer {
@@ -49,7 +49,8 @@ interface Completion {
 
 function solveAfresh(pathway: Pathway, readings: readonly ItemReading[]): Solution {
   const count = readings.reduce((product, reading) => product * reading.possible.length, 1);
-  const completions = Array.from({ length: count }, (_, index) => complete(pathway, readings, index));
+  const steps = pathway.steps.map((step) => stepTest(pathway, step.condition));
+  const completions = Array.from({ length: count }, (_, index) => complete(pathway, steps, readings, index));
   const levels = [...new Set(completions.map((completion) => completion.level))].sort((a, b) => a - b);
   return {
     levels,
@@ -59,23 +60,42 @@ function solveAfresh(pathway: Pathway, readings: readonly ItemReading[]): Soluti
 }
 
 /** The completion with this number, counting through the possible values like the digits of a number, first item fastest. */
-function complete(pathway: Pathway, readings: readonly ItemReading[], index: number): Completion {
-  const chosen = new Map<string, readonly string[]>();
+function complete(pathway: Pathway, steps: readonly StepTest[], readings: readonly ItemReading[], index: number): Completion {
+  const chosen: string[] = [];
   let rest = index;
-  for (const { item, possible } of readings) {
-    chosen.set(item.id, possible.slice(rest % possible.length, (rest % possible.length) + 1));
+  for (const { possible } of readings) {
+    chosen.push(possible[rest % possible.length] ?? '');
     rest = Math.floor(rest / possible.length);
   }
-  const facts: Facts = { field: () => undefined, test: () => undefined, item: (id) => chosen.get(id) ?? [] };
-  const yes = pathway.steps.map((step) => isYes(pathway, step, facts));
+  const yes = steps.map((step) => step(chosen));
   return { yes, ...walk(pathway, yes) };
 }
 
-function isYes(pathway: Pathway, step: Step, facts: Facts): boolean {
-  const truth = evaluate(step.condition, facts);
-  if (truth === 'unknown')
-    throw new Error(`pathway "${pathway.id}", step "${step.id}": its condition speaks of something that is not an item`);
-  return truth === 'yes';
+/** Answers a step from one value for each item, in file order. */
+type StepTest = (chosen: readonly string[]) => boolean;
+
+/** With every item known a condition is plain yes or no, so steps are turned into two-valued tests before the counting. */
+function stepTest(pathway: Pathway, condition: Condition): StepTest {
+  const each = (parts: readonly Condition[]): StepTest[] => parts.map((part) => stepTest(pathway, part));
+  if ('item' in condition) {
+    const at = pathway.items.findIndex((item) => item.id === condition.item);
+    if (at < 0) throw new Error(`pathway "${pathway.id}": a step asks for the unknown item "${condition.item}"`);
+    const wanted = [condition.is ?? 'yes'].flat();
+    return (chosen) => wanted.includes(chosen[at] ?? '');
+  }
+  if ('not' in condition) {
+    const inner = stepTest(pathway, condition.not);
+    return (chosen) => !inner(chosen);
+  }
+  if ('all' in condition) {
+    const parts = each(condition.all);
+    return (chosen) => parts.every((part) => part(chosen));
+  }
+  if ('any' in condition || 'any_recorded' in condition) {
+    const parts = each('any' in condition ? condition.any : condition.any_recorded);
+    return (chosen) => parts.some((part) => part(chosen));
+  }
+  throw new Error(`pathway "${pathway.id}": a step may ask about items only`);
 }
 
 /** Follows the steps from the first to a level. */

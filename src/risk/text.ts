@@ -3,7 +3,6 @@ import type { Based } from '../assessment.ts';
 import type { Facts } from '../evidence/condition.ts';
 import { isRecorded } from '../evidence/condition.ts';
 import { type Labels, testLabel, withUnit } from '../evidence/describe.ts';
-import type { Basis } from '../evidence/schema/common.ts';
 
 /**
  * Fills `{vitals.spo2_rest}` (a field; the text holds the unit) and `{timed_up_and_go}` (a test; the unit is added).
@@ -27,11 +26,5 @@ function testText(id: string, facts: Facts, labels: Labels): string {
   return `${fact.atLeast ? 'at least ' : ''}${withUnit(fact.worst, testLabel(id, labels).unit)}`;
 }
 
-/** The source of a statement as results show it. */
-export function based(basis: Basis): Based {
-  if ('own_rule' in basis) return { source: null, basis: 'own-rule', location: null };
-  if ('source' in basis) return { source: basis.source, basis: basis.status, location: basis.location };
-  return { source: null, basis: 'common-practice', location: null };
-}
-
+/** For statements that the program adds by itself. */
 export const OWN_RULE: Based = { source: null, basis: 'own-rule', location: null };

@@ -36,7 +36,11 @@ export function bandOf(row: Row): Band {
 export function bandInWords(row: Row): string {
   const who = row.sex === 'female' ? 'women' : row.sex === 'male' ? 'men' : 'both sexes';
   const ages =
-    row.age_max === null ? (row.age_min === null ? 'all ages' : `${row.age_min} and over`) : `${row.age_min ?? 'up to'}${row.age_min === null ? ' ' : '-'}${row.age_max}`;
+    row.age_max === null
+      ? row.age_min === null
+        ? 'all ages'
+        : `${row.age_min} and over`
+      : `${row.age_min ?? 'up to'}${row.age_min === null ? ' ' : '-'}${row.age_max}`;
   return `${who} ${ages}`;
 }
 
@@ -69,18 +73,29 @@ function shareAtTop(row: Row): string {
 
 /** A time stopped at the ceiling is never `below`; at the test's own ceiling it is `expected`, however many reach it. */
 function judge(scored: Scored, candidate: Candidate, context: CompareContext, atOwnCeiling: boolean, stopped: boolean): Judged {
-  if (candidate.orientationOnly) return { standing: null, because: 'shown for orientation only: not a sample of the general population', notes: [] };
+  if (candidate.orientationOnly)
+    return { standing: null, because: 'shown for orientation only: not a sample of the general population', notes: [] };
   if (context.measured === null)
     return scored.noneBecause === null && !isOneMark(candidate.row)
       ? { standing: 'well_below', because: null, notes: ['unable counts as the worst result'] }
-      : { standing: scored.percentile === null ? null : standingOf({ percentile: scored.percentile, bound: 'at_most' }, context.bands), because: scored.noneBecause, notes: ['unable counts as the worst result'] };
-  if (scored.agreedStanding !== undefined && scored.agreedStanding !== null) return { standing: scored.agreedStanding, because: null, notes: [] };
+      : {
+          standing:
+            scored.percentile === null ? null : standingOf({ percentile: scored.percentile, bound: 'at_most' }, context.bands),
+          because: scored.noneBecause,
+          notes: ['unable counts as the worst result'],
+        };
+  if (scored.agreedStanding !== undefined && scored.agreedStanding !== null)
+    return { standing: scored.agreedStanding, because: null, notes: [] };
   if (scored.percentile === null || scored.bound === null) return { standing: null, because: scored.noneBecause, notes: [] };
   const result = { percentile: scored.percentile, bound: scored.bound };
   if (atOwnCeiling) {
     const standing = standingOf({ ...result, bound: 'at_least' }, context.bands);
     const share = shareAtTop(candidate.row);
-    return { standing: standing ?? 'expected', because: null, notes: [`stopped at the test's own ceiling: ${share}, the test cannot tell them apart`] };
+    return {
+      standing: standing ?? 'expected',
+      because: null,
+      notes: [`stopped at the test's own ceiling: ${share}, the test cannot tell them apart`],
+    };
   }
   const standing = standingOf(result, context.bands);
   if (stopped && context.test.better === 'higher' && (standing === 'below' || standing === 'well_below'))
@@ -97,7 +112,10 @@ const ruleFor = (candidate: Candidate, test: TestDefinition): TrialsRule =>
 function valueFor(candidate: Candidate, context: CompareContext): TrialsValue | null {
   const { measured, test } = context;
   if (measured === null) return null;
-  return valueByRule(measured.trials, ruleFor(candidate, test), test.better, { ceiling: measured.ceiling, cap: candidate.table.protocol.ceiling });
+  return valueByRule(measured.trials, ruleFor(candidate, test), test.better, {
+    ceiling: measured.ceiling,
+    cap: candidate.table.protocol.ceiling,
+  });
 }
 
 /**
@@ -108,7 +126,13 @@ function boundWhenStopped(scored: Scored, test: TestDefinition, stopped: boolean
   if (scored.bound === null || (!stopped && !(atOwnCeiling && scored.method === 'cumulative_share'))) return scored;
   const open = test.better === 'higher' ? 'at_least' : 'at_most';
   if (scored.bound !== 'exact' && scored.bound !== open)
-    return { ...scored, percentile: null, bound: null, z: null, noneBecause: 'the watch was stopped before the worst published mark' };
+    return {
+      ...scored,
+      percentile: null,
+      bound: null,
+      z: null,
+      noneBecause: 'the watch was stopped before the worst published mark',
+    };
   return { ...scored, bound: open, z: scored.z };
 }
 
@@ -121,7 +145,8 @@ function withDeclaredLimits(candidate: Candidate, asked: Question, context: Comp
   const scored = scoreAgainstRow(row, asked);
   if (part.no_standing_because !== undefined)
     return { ...scored, percentile: null, bound: null, z: null, approximate: false, noneBecause: part.no_standing_because };
-  if (table.sd_rounding === undefined || scored.method !== 'mean_sd' || row.sd === undefined || scored.percentile === null) return scored;
+  if (table.sd_rounding === undefined || scored.method !== 'mean_sd' || row.sd === undefined || scored.percentile === null)
+    return scored;
   const rounding = table.sd_rounding;
   const standings = [-rounding, rounding].map((shift) => {
     const { percentile, bound } = scoreAgainstRow({ ...row, sd: (row.sd ?? 0) + shift }, asked);
@@ -129,7 +154,15 @@ function withDeclaredLimits(candidate: Candidate, asked: Question, context: Comp
   });
   const agreed = standings[0] === standings[1] ? (standings[0] ?? null) : null;
   const coarse = `the SD is printed to ${rounding} only, too coarse for a percentile`;
-  return { ...scored, percentile: null, bound: null, z: null, notes: [coarse], noneBecause: agreed === null ? coarse : null, agreedStanding: agreed };
+  return {
+    ...scored,
+    percentile: null,
+    bound: null,
+    z: null,
+    notes: [coarse],
+    noneBecause: agreed === null ? coarse : null,
+    agreedStanding: agreed,
+  };
 }
 
 /** The whole comparison; `primary` is decided afterwards over all of them. */
@@ -139,7 +172,8 @@ export function compare(candidate: Candidate, context: CompareContext): Comparis
   const scored = withDeclaredLimits(candidate, question(candidate, context, taken?.value ?? null), context);
   const stopped = taken?.atLeast ?? false;
   // The catalogue's ceiling is part of the test itself (ten seconds of tandem): nobody can do better.
-  const atOwnCeiling = context.test.ceiling !== null && taken !== null && context.test.better === 'higher' && taken.value >= context.test.ceiling;
+  const atOwnCeiling =
+    context.test.ceiling !== null && taken !== null && context.test.better === 'higher' && taken.value >= context.test.ceiling;
   const bounded = boundWhenStopped(scored, context.test, stopped, atOwnCeiling);
   const judged = judge(bounded, candidate, context, atOwnCeiling, stopped);
   return {
@@ -151,7 +185,10 @@ export function compare(candidate: Candidate, context: CompareContext): Comparis
     band: bandOf(row),
     population: table.population.description,
     value: taken === null ? null : roundTo(taken.value, 3),
-    trials_rule: candidate.table.protocol.trials_rule === 'unknown' ? ruleFor(candidate, context.test) : candidate.table.protocol.trials_rule,
+    trials_rule:
+      candidate.table.protocol.trials_rule === 'unknown'
+        ? ruleFor(candidate, context.test)
+        : candidate.table.protocol.trials_rule,
     method: scored.method,
     percentile: bounded.percentile === null ? null : roundTo(bounded.percentile, 1),
     percentile_bound: bounded.bound,
@@ -168,4 +205,5 @@ export function compare(candidate: Candidate, context: CompareContext): Comparis
 }
 
 /** The same question to the next age band, for the note at a band edge. */
-export const standingOnly = (candidate: Candidate, context: CompareContext): Standing | null => compare(candidate, context).standing;
+export const standingOnly = (candidate: Candidate, context: CompareContext): Standing | null =>
+  compare(candidate, context).standing;

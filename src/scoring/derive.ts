@@ -3,7 +3,15 @@
  * without it the result "cannot be formed", and the range that is still possible is given.
  */
 import type { TestResult } from '../assessment.ts';
-import type { PointBand, PointItem, PointPart, PointTotal, RelativeCost, SequenceRules, StageLadder } from '../evidence/schema/derived.ts';
+import type {
+  PointBand,
+  PointItem,
+  PointPart,
+  PointTotal,
+  RelativeCost,
+  SequenceRules,
+  StageLadder,
+} from '../evidence/schema/derived.ts';
 import type { Course, RecordedTest } from '../session.ts';
 import { type Better, worstOf } from './performance.ts';
 
@@ -17,8 +25,20 @@ export interface Recorded {
 export type RecordedLookup = (test: string) => Recorded | undefined;
 
 export type Derived =
-  | { readonly kind: 'formed'; readonly test: string; readonly value: number; readonly from: TestResult['derived_from']; readonly notes: readonly string[] }
-  | { readonly kind: 'cannot_be_formed'; readonly test: string; readonly missing: readonly string[]; readonly low: number; readonly high: number };
+  | {
+      readonly kind: 'formed';
+      readonly test: string;
+      readonly value: number;
+      readonly from: TestResult['derived_from'];
+      readonly notes: readonly string[];
+    }
+  | {
+      readonly kind: 'cannot_be_formed';
+      readonly test: string;
+      readonly missing: readonly string[];
+      readonly low: number;
+      readonly high: number;
+    };
 
 /** Points that an item can still have; one number when it is known. */
 interface PointRange {
@@ -70,7 +90,9 @@ function fillSequence<Step extends { readonly test: string }>(
   return held.map((own, index) => {
     if (own !== null) return own;
     if (rules?.not_tried_after_failure !== undefined && held.slice(0, index).includes(false)) return false;
-    const implied = steps.some((step, other) => other > index && held[other] === true && (rules?.implied_by_harder?.by.includes(step.test) ?? false));
+    const implied = steps.some(
+      (step, other) => other > index && held[other] === true && (rules?.implied_by_harder?.by.includes(step.test) ?? false),
+    );
     return implied ? true : null;
   });
 }
@@ -89,7 +111,9 @@ function partRange(part: PointPart, lookup: RecordedLookup): { readonly range: P
     if (implied === null) return { low: 0, high: mostPoints(item) };
     return exactly(implied ? mostPoints(item) : 0);
   });
-  const missing = part.items.filter((_item, index) => (known[index] ?? null) === null && (filled[index] ?? null) === null).map((item) => item.test);
+  const missing = part.items
+    .filter((_item, index) => (known[index] ?? null) === null && (filled[index] ?? null) === null)
+    .map((item) => item.test);
   const sum = (end: keyof PointRange): number => ranges.reduce((total, range) => total + range[end], 0);
   return { range: { low: sum('low'), high: sum('high') }, missing };
 }
@@ -129,7 +153,16 @@ export function deriveStages(ladder: StageLadder, lookup: RecordedLookup): Deriv
   const [low, high] = [count(false), count(true)];
   const missing = ladder.stages.filter((_stage, index) => (filled[index] ?? null) === null).map((stage) => stage.test);
   if (low !== high) return { kind: 'cannot_be_formed', test: ladder.test, missing, low, high };
-  return { kind: 'formed', test: ladder.test, value: low, from: inputsOf(ladder.stages.map((stage) => stage.test), lookup), notes: ladder.notes };
+  return {
+    kind: 'formed',
+    test: ladder.test,
+    value: low,
+    from: inputsOf(
+      ladder.stages.map((stage) => stage.test),
+      lookup,
+    ),
+    notes: ladder.notes,
+  };
 }
 
 /** Extra time with a second task, in per cent of the time without; needs both times. */
@@ -137,18 +170,24 @@ export function deriveCost(cost: RelativeCost, lookup: RecordedLookup): Derived 
   const single = lookup(cost.single)?.worse ?? null;
   const dual = lookup(cost.dual)?.worse ?? null;
   if (single === null || dual === null || single <= 0) return null;
-  return { kind: 'formed', test: cost.test, value: (100 * (dual - single)) / single, from: inputsOf([cost.single, cost.dual], lookup), notes: cost.notes };
+  return {
+    kind: 'formed',
+    test: cost.test,
+    value: (100 * (dual - single)) / single,
+    from: inputsOf([cost.single, cost.dual], lookup),
+    notes: cost.notes,
+  };
 }
 
 /** Worse and better side of what was measured, from the recorded tests and their values by the catalogue's trials rule. */
 export function lookupOf(
   recorded: readonly RecordedTest[],
-  valueOf: (each: RecordedTest) => number | null | undefined,
+  valueBy: (each: RecordedTest) => number | null | undefined,
   betterOf: (test: string) => Better,
 ): RecordedLookup {
   const byTest = new Map<string, Recorded>();
   for (const each of recorded) {
-    const value = valueOf(each);
+    const value = valueBy(each);
     if (value === undefined) continue;
     const before = byTest.get(each.test);
     const course = each.reading.outcome === 'measured' ? each.reading.course : undefined;

@@ -54,7 +54,9 @@ function termValue(term: Equation['terms'][number]['term'], client: Predictors):
     case 'weight_kg':
       return client.weightKg ?? null;
     case 'bmi':
-      return client.heightCm === undefined || client.weightKg === undefined ? null : client.weightKg / (client.heightCm / 100) ** 2;
+      return client.heightCm === undefined || client.weightKg === undefined
+        ? null
+        : client.weightKg / (client.heightCm / 100) ** 2;
   }
 }
 

@@ -27,7 +27,11 @@ export function mdc95Of(error: MeasurementError, score?: number): number | null 
 }
 
 /** The first default error whose condition holds; `applies` answers "yes" for this client. */
-export function defaultError(evidence: Evidence, test: string, applies: (condition: Condition) => boolean): MeasurementError | null {
+export function defaultError(
+  evidence: Evidence,
+  test: string,
+  applies: (condition: Condition) => boolean,
+): MeasurementError | null {
   const entry = evidence.defaults.tests[test]?.error.find((each) => each.when === undefined || applies(each.when));
   return evidence.errorsByTest.get(test)?.find((error) => error.id === entry?.id) ?? null;
 }

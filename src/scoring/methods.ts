@@ -4,7 +4,15 @@
  */
 import type { Method, PercentileBound, Standing } from '../assessment.ts';
 import type { Row } from '../evidence/schema/table.ts';
-import { bellIsPossible, logNormalPercentile, normalPercentile, type PossibleRange, type Predictors, performanceZ, predict } from './distribution.ts';
+import {
+  bellIsPossible,
+  logNormalPercentile,
+  normalPercentile,
+  type PossibleRange,
+  type Predictors,
+  performanceZ,
+  predict,
+} from './distribution.ts';
 import { type Knot, knotsOfPoints, knotsOfShares, percentileFromKnots, percentileFromOneMark } from './knots.ts';
 import { type Better, isWorse, performanceOf } from './performance.ts';
 
@@ -55,11 +63,20 @@ export function scoreAgainstRow(row: Row, question: Question): Scored {
     : againstCentre('mean_ci', 'mean', mean, row, question);
 }
 
-function fromKnots(knots: readonly Knot[], method: Method, expected: number | null, markIsBetter: boolean, question: Question): Scored {
+function fromKnots(
+  knots: readonly Knot[],
+  method: Method,
+  expected: number | null,
+  markIsBetter: boolean,
+  question: Question,
+): Scored {
   const first = knots[0];
   if (first === undefined)
     return { ...nothing, method, expected, noneBecause: 'every printed share is 0 or 100 %', formula: 'no usable point' };
-  const printed = knots.map((knot) => `${show(performanceOf(knot.performance, question.better))} ${question.unit} = ${show(Math.round(knot.percentile * 10) / 10)} %`);
+  const printed = knots.map(
+    (knot) =>
+      `${show(performanceOf(knot.performance, question.better))} ${question.unit} = ${show(Math.round(knot.percentile * 10) / 10)} %`,
+  );
   const formula = `performance percentiles printed: ${printed.join(', ')}; between them z is linear in the value`;
   const result =
     question.value === null
@@ -67,7 +84,15 @@ function fromKnots(knots: readonly Knot[], method: Method, expected: number | nu
       : knots.length === 1
         ? percentileFromOneMark(first, performanceOf(question.value, question.better), markIsBetter)
         : percentileFromKnots(knots, performanceOf(question.value, question.better));
-  return { ...nothing, method, expected, percentile: result?.percentile ?? null, bound: result?.bound ?? null, noneBecause: null, formula };
+  return {
+    ...nothing,
+    method,
+    expected,
+    percentile: result?.percentile ?? null,
+    bound: result?.bound ?? null,
+    noneBecause: null,
+    formula,
+  };
 }
 
 function byPoints(row: Row, question: Question): Scored {
@@ -94,9 +119,13 @@ function byMeanAndSd(row: Row, mean: number, sd: number, question: Question): Sc
   const z = performanceZ(value, mean, sd, better);
   const normal = normalPercentile(z);
   const percentile = question.isTime ? logNormalPercentile(value, mean, sd, better) : normal;
-  const notes = question.isTime ? [`if the times spread normally instead of log-normally the percentile would be ${normal.toFixed(1)}`] : [];
+  const notes = question.isTime
+    ? [`if the times spread normally instead of log-normally the percentile would be ${normal.toFixed(1)}`]
+    : [];
   if (row.range !== undefined && mean - 2 * sd < row.range[0])
-    notes.push(`mean - 2 SD lies outside the range of the sample (${row.range[0]} to ${row.range[1]} ${unit}): the spread is skewed`);
+    notes.push(
+      `mean - 2 SD lies outside the range of the sample (${row.range[0]} to ${row.range[1]} ${unit}): the spread is skewed`,
+    );
   return {
     ...base,
     percentile,
@@ -112,7 +141,9 @@ function byMeanAndSd(row: Row, mean: number, sd: number, question: Question): Sc
 function byEquation(equation: NonNullable<Row['equation']>, question: Question): Scored {
   const { value, better, unit } = question;
   const predicted = predict(equation, question.client);
-  const terms = equation.terms.map(({ term, coefficient }) => `${coefficient < 0 ? '-' : '+'} ${show(Math.abs(coefficient))} × ${term.replaceAll('_', ' ')}`);
+  const terms = equation.terms.map(
+    ({ term, coefficient }) => `${coefficient < 0 ? '-' : '+'} ${show(Math.abs(coefficient))} × ${term.replaceAll('_', ' ')}`,
+  );
   const formula = `predicted = ${show(equation.intercept)} ${terms.join(' ')}`;
   const base = { ...nothing, method: 'equation' as const, expected: predicted };
   if (predicted === null)
@@ -126,11 +157,27 @@ function byEquation(equation: NonNullable<Row['equation']>, question: Question):
     };
   const shaped = bellIsPossible(predicted, equation.residual_sd, question.range);
   const notes =
-    equation.lower_limit === null ? [] : [`lower limit of normal by the source: ${(predicted - equation.lower_limit).toFixed(1)} ${unit}`];
+    equation.lower_limit === null
+      ? []
+      : [`lower limit of normal by the source: ${(predicted - equation.lower_limit).toFixed(1)} ${unit}`];
   if (value === null || !shaped)
-    return { ...base, notes, noneBecause: shaped ? null : 'predicted value ± 2 SD leaves the possible range, so no percentile is given', formula };
+    return {
+      ...base,
+      notes,
+      noneBecause: shaped ? null : 'predicted value ± 2 SD leaves the possible range, so no percentile is given',
+      formula,
+    };
   const z = performanceZ(value, predicted, equation.residual_sd, better);
-  return { ...base, percentile: normalPercentile(z), bound: 'exact', approximate: true, z, notes, noneBecause: null, formula: `${formula} = ${predicted.toFixed(1)} ${unit}; residual SD ${show(equation.residual_sd)}` };
+  return {
+    ...base,
+    percentile: normalPercentile(z),
+    bound: 'exact',
+    approximate: true,
+    z,
+    notes,
+    noneBecause: null,
+    formula: `${formula} = ${predicted.toFixed(1)} ${unit}; residual SD ${show(equation.residual_sd)}`,
+  };
 }
 
 /** Some rows print nothing but the limit of "worse than average". */
@@ -140,7 +187,12 @@ function againstLimitOnly(row: Row, question: Question): Scored {
     ...nothing,
     method: 'mean_only',
     expected: null,
-    againstMean: limit === undefined ? null : question.value === null || isWorse(question.value, limit, question.better) ? 'worse' : 'not_worse',
+    againstMean:
+      limit === undefined
+        ? null
+        : question.value === null || isWorse(question.value, limit, question.better)
+          ? 'worse'
+          : 'not_worse',
     noneBecause: 'the source prints only its limit of worse than average, so no percentile can be given',
     formula: limit === undefined ? 'no number' : `the source calls beyond ${show(limit)} ${question.unit} worse than average`,
   };

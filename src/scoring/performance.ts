@@ -12,8 +12,10 @@ export const performancePercentile = (rawPercentile: number, better: Better): nu
 /** Is `a` a worse result than `b`? */
 export const isWorse = (a: number, b: number, better: Better): boolean => performanceOf(a, better) < performanceOf(b, better);
 
-export const worstOf = (values: readonly number[], better: Better): number => (better === 'higher' ? Math.min(...values) : Math.max(...values));
-export const bestOf = (values: readonly number[], better: Better): number => (better === 'higher' ? Math.max(...values) : Math.min(...values));
+export const worstOf = (values: readonly number[], better: Better): number =>
+  better === 'higher' ? Math.min(...values) : Math.max(...values);
+export const bestOf = (values: readonly number[], better: Better): number =>
+  better === 'higher' ? Math.max(...values) : Math.min(...values);
 
 /** Percentiles go out to 0.1, z to 0.01; halves away from zero, after removing the binary dust of a printed decimal. */
 export function roundTo(value: number, decimals: number): number {

@@ -4,12 +4,12 @@ import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { Condition } from '../evidence/schema/condition.ts';
 import type { Measured, Reading, RecordedTest, Side } from '../session.ts';
-import { bandInWords, compare, type CompareContext, standingOnly } from './compare.ts';
+import { bandInWords, type CompareContext, compare, standingOnly } from './compare.ts';
 import { cutPointsFor } from './cut-points.ts';
 import { defaultError, errorResult, Z95 } from './measurement-error.ts';
 import { roundTo } from './performance.ts';
 import { type Candidate, candidatesFor, type Subject } from './select.ts';
-import { valueByRule } from './trials.ts';
+import { type TrialsValue, valueByRule } from './trials.ts';
 
 export interface ScoringContext {
   readonly evidence: Evidence;
@@ -24,7 +24,9 @@ export const countsAsUnable = (reading: Reading): boolean =>
 
 /** First in order of fit that yields a standing, else the first that fits; only default tables of a known sex. */
 function choosePrimary(candidates: readonly Candidate[], comparisons: readonly Comparison[]): number {
-  const allowed = candidates.map((candidate) => Number.isFinite(candidate.defaultRank) && !candidate.orientationOnly && !candidate.sexUncertain);
+  const allowed = candidates.map(
+    (candidate) => Number.isFinite(candidate.defaultRank) && !candidate.orientationOnly && !candidate.sexUncertain,
+  );
   const withStanding = comparisons.findIndex((comparison, index) => allowed[index] === true && comparison.standing !== null);
   return withStanding === -1 ? allowed.indexOf(true) : withStanding;
 }
@@ -33,7 +35,9 @@ function choosePrimary(candidates: readonly Candidate[], comparisons: readonly C
 function bandEdgeNotes(candidate: Candidate, primary: Comparison, context: CompareContext): string[] {
   const { age } = context.client;
   const { row, part } = candidate;
-  const sameStratum = part.rows.filter((other) => other !== row && other.sex === row.sex && other.setting === row.setting && other.side === row.side);
+  const sameStratum = part.rows.filter(
+    (other) => other !== row && other.sex === row.sex && other.setting === row.setting && other.side === row.side,
+  );
   const near = sameStratum.filter(
     (other) =>
       (other.age_min !== null && other.age_min > age && other.age_min - age <= 1) ||
@@ -64,7 +68,12 @@ function comparisonsFor(recorded: RecordedTest, strongerSide: Side | null, conte
     ceiling: measured?.ceiling,
     course: measured?.course,
   });
-  const compareContext: CompareContext = { test, client: context.subject.client, bands: context.evidence.defaults.standing, measured };
+  const compareContext: CompareContext = {
+    test,
+    client: context.subject.client,
+    bands: context.evidence.defaults.standing,
+    measured,
+  };
   const compared = candidates.map((candidate) => compare(candidate, compareContext));
   const chosen = choosePrimary(candidates, compared);
   const comparisons = compared.map((comparison, index) => (index === chosen ? { ...comparison, primary: true } : comparison));
@@ -83,7 +92,10 @@ function whyNoComparison(test: TestDefinition, context: ScoringContext): string 
   const declared = evidence.defaults.tests[test.id]?.no_table_because;
   const tables = evidence.tablesByTest.get(test.id) ?? [];
   if (tables.length === 0) return `no published norm for this${declared === undefined ? '' : `: ${declared}`}`;
-  const who = subject.client.sex === 'not recorded' ? `age ${subject.client.age}, sex not recorded` : `a ${subject.client.sex} client of ${subject.client.age}`;
+  const who =
+    subject.client.sex === 'not recorded'
+      ? `age ${subject.client.age}, sex not recorded`
+      : `a ${subject.client.sex} client of ${subject.client.age}`;
   return `no published norm for this: none of the ${tables.length} tables held has a row for ${who}`;
 }
 
@@ -104,7 +116,10 @@ function notTested(recorded: RecordedTest, test: TestDefinition, reading: Exclud
   return {
     ...shell(recorded, test),
     outcome: reading.outcome,
-    no_comparison_because: reading.outcome === 'declined' ? 'not tested today: the client declined' : 'not tested today: stopped for another reason than balance',
+    no_comparison_because:
+      reading.outcome === 'declined'
+        ? 'not tested today: the client declined'
+        : 'not tested today: stopped for another reason than balance',
     notes: reading.note === undefined ? [] : [reading.note],
     reason: reading.reason,
     why: reading.why ?? null,
@@ -134,30 +149,50 @@ const shell = (recorded: RecordedTest, test: TestDefinition): TestResult => ({
 function readingNotes(reading: Reading, test: TestDefinition): string[] {
   const notes = reading.note === undefined ? [] : [reading.note];
   if (reading.outcome !== 'measured') return notes;
-  if (reading.aid !== undefined && reading.aid !== 'none') notes.push(`done with an aid (${reading.aid}); most tables are of people without one`);
-  if (test.course && reading.course?.distanceM === undefined) notes.push('the course walked is not recorded; the default table is used');
+  if (reading.aid !== undefined && reading.aid !== 'none')
+    notes.push(`done with an aid (${reading.aid}); most tables are of people without one`);
+  if (test.course && reading.course?.distanceM === undefined)
+    notes.push('the course walked is not recorded; the default table is used');
   return notes;
 }
 
-/** The whole result of one side of one test. */
-export function scoreTest(recorded: RecordedTest, test: TestDefinition, context: ScoringContext, strongerSide: Side | null = null): TestResult {
-  const { reading } = recorded;
-  const unable = countsAsUnable(reading);
-  if (reading.outcome !== 'measured' && !unable) return notTested(recorded, test, reading);
-  const measured = reading.outcome === 'measured' ? reading : null;
-  const taken = measured === null ? null : valueByRule(measured.trials, test.trials, test.better, { ceiling: measured.ceiling ?? test.ceiling ?? undefined });
-  const { comparisons, notes } = comparisonsFor(recorded, strongerSide, context, test);
+/** The value by the catalogue's trials rule; null where the client was unable. */
+function takenValue(measured: Measured | null, test: TestDefinition): TrialsValue | null {
+  if (measured === null) return null;
+  return valueByRule(measured.trials, test.trials, test.better, { ceiling: measured.ceiling ?? test.ceiling ?? undefined });
+}
+
+/** Measurement error around the value, and every cut-point with it. */
+function errorAndCuts(taken: TrialsValue | null, test: TestDefinition, context: ScoringContext) {
+  const value = taken?.value ?? null;
   const error = defaultError(context.evidence, test.id, context.applies);
-  const errorShown = error === null ? null : errorResult(error, taken?.value ?? null, test.decimals);
-  const half = errorShown?.sem === null || errorShown?.sem === undefined ? null : errorShown.sem * Z95;
+  const shown = error === null ? null : errorResult(error, value, test.decimals);
+  const sem = shown?.sem ?? null;
   const cuts = cutPointsFor(context.evidence.cutPointsByTest.get(test.id) ?? [], context.subject, {
-    value: taken?.value ?? null,
+    value,
     atLeast: taken?.atLeast ?? false,
     better: test.better,
-    halfInterval: half,
+    halfInterval: sem === null ? null : sem * Z95,
   });
+  return { measurement_error: shown, cut_points: cuts };
+}
+
+/** The whole result of one side of one test. */
+export function scoreTest(
+  recorded: RecordedTest,
+  test: TestDefinition,
+  context: ScoringContext,
+  strongerSide: Side | null = null,
+): TestResult {
+  const { reading } = recorded;
+  if (reading.outcome !== 'measured' && !countsAsUnable(reading)) return notTested(recorded, test, reading);
+  const measured = reading.outcome === 'measured' ? reading : null;
+  const taken = takenValue(measured, test);
+  const { comparisons, notes } = comparisonsFor(recorded, strongerSide, context, test);
+  const judged = errorAndCuts(taken, test, context);
   return {
     ...shell(recorded, test),
+    ...judged,
     outcome: reading.outcome,
     value: taken === null ? null : roundTo(taken.value, 3),
     trials: measured?.trials ?? [],
@@ -165,9 +200,7 @@ export function scoreTest(recorded: RecordedTest, test: TestDefinition, context:
     category: categoryOf(test, taken?.value ?? null),
     comparisons,
     no_comparison_because: comparisons.length === 0 ? whyNoComparison(test, context) : null,
-    cut_points: cuts,
-    measurement_error: errorShown,
-    notes: [...readingNotes(reading, test), ...notes, ...blurNote(cuts, errorShown?.low ?? null)],
+    notes: [...readingNotes(reading, test), ...notes, ...blurNote(judged.cut_points, judged.measurement_error?.low ?? null)],
     reason: reading.outcome === 'measured' ? null : reading.reason,
     why: reading.outcome === 'unsafe' ? (reading.why ?? null) : null,
   };

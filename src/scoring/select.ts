@@ -30,23 +30,32 @@ export interface Candidate {
   readonly protocolConflicts: number;
 }
 
-const holdsAge = (row: Row, age: number): boolean => age >= (row.age_min ?? 0) && age <= (row.age_max ?? Number.POSITIVE_INFINITY);
+const holdsAge = (row: Row, age: number): boolean =>
+  age >= (row.age_min ?? 0) && age <= (row.age_max ?? Number.POSITIVE_INFINITY);
 const bandWidth = (row: Row): number => (row.age_max ?? 130) - (row.age_min ?? 0);
 
+const holdsSexAndSetting = (row: Row, client: Client): boolean =>
+  (row.sex === 'all' || client.sex === 'not recorded' || row.sex === client.sex) &&
+  (row.setting === undefined || row.setting === 'mixed' || row.setting === client.setting);
+
+/** Which hand or leg is dominant is not recorded, so rows of the dominant side hold nobody. */
+function holdsSide(row: Row, side: Side | null, strongerSide: Side | null): boolean {
+  if (row.side === undefined) return true;
+  if (row.side === 'stronger') return side !== null && side === strongerSide;
+  return row.side === side;
+}
+
+function holdsHeight(row: Row, heightCm: number | undefined): boolean {
+  if (row.height_min_cm === undefined && row.height_max_cm === undefined) return true;
+  return (
+    heightCm !== undefined && heightCm >= (row.height_min_cm ?? 0) && heightCm <= (row.height_max_cm ?? Number.POSITIVE_INFINITY)
+  );
+}
+
+/** Strata of other kinds (fallers and non-fallers, stances of other widths) are printed by `norms show`, not compared with. */
 function holdsStrata(row: Row, client: Client, side: Side | null, strongerSide: Side | null): boolean {
-  if (row.sex !== 'all' && client.sex !== 'not recorded' && row.sex !== client.sex) return false;
-  if (row.setting !== undefined && row.setting !== 'mixed' && row.setting !== client.setting) return false;
-  if ((row.side === 'right' || row.side === 'left') && row.side !== side) return false;
-  if (row.side === 'stronger' && (side === null || side !== strongerSide)) return false;
-  // Which hand or leg is dominant is not recorded.
-  if (row.side === 'dominant' || row.side === 'non_dominant') return false;
-  // Strata of other kinds (fallers and non-fallers, stances of other widths) are printed by `norms show`, not compared with.
   if (row.group !== undefined || row.stance !== undefined) return false;
-  if (row.height_min_cm !== undefined || row.height_max_cm !== undefined) {
-    if (client.heightCm === undefined) return false;
-    if (client.heightCm < (row.height_min_cm ?? 0) || client.heightCm > (row.height_max_cm ?? Number.POSITIVE_INFINITY)) return false;
-  }
-  return true;
+  return holdsSexAndSetting(row, client) && holdsSide(row, side, strongerSide) && holdsHeight(row, client.heightCm);
 }
 
 const isOrientation = (table: TableFile): boolean => !['general', 'healthy'].includes(table.population.kind);
@@ -80,7 +89,8 @@ function populationMismatches(table: TableFile, row: Row, subject: Subject): str
   const { client, lungCondition, preferredCountry } = subject;
   const { population } = table;
   const found: string[] = [];
-  if (client.sex === 'not recorded' && row.sex !== 'all') found.push(`sex not recorded; this row is of ${row.sex === 'female' ? 'women' : 'men'}`);
+  if (client.sex === 'not recorded' && row.sex !== 'all')
+    found.push(`sex not recorded; this row is of ${row.sex === 'female' ? 'women' : 'men'}`);
   if (client.sex !== 'not recorded' && row.sex === 'all') found.push('both sexes together');
   if (lungCondition !== null && population.condition !== lungCondition) found.push('not a sample of people with lung disease');
   if (population.setting !== 'mixed' && row.setting === undefined && population.setting !== client.setting)
@@ -147,7 +157,8 @@ function fittingRows(part: TablePart, subject: Subject, asked: Asked): Row[] {
   return ofOwnSex.length > 0 && subject.client.sex !== 'not recorded' ? ofOwnSex.slice(0, 1) : dedupeBySex(narrow);
 }
 
-const dedupeBySex = (rows: readonly Row[]): Row[] => rows.filter((row, index) => rows.findIndex((other) => other.sex === row.sex) === index);
+const dedupeBySex = (rows: readonly Row[]): Row[] =>
+  rows.filter((row, index) => rows.findIndex((other) => other.sex === row.sex) === index);
 
 /** Negative where `a` fits better: the stated order, one line a criterion. */
 function compareFit(a: Candidate, b: Candidate, subject: Subject): number {

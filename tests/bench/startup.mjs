@@ -27,5 +27,7 @@ for (const { name, args } of commands) {
   const ratio = median(pairs.map((pair) => pair.footing / pair.baseline));
   const baseline = median(pairs.map((pair) => pair.baseline)).toFixed(1);
   const footing = median(pairs.map((pair) => pair.footing)).toFixed(1);
-  console.log(`${name.padEnd(18)} ratio to node -e 0: ${ratio.toFixed(2)}   (medians ${footing} ms and ${baseline} ms, ${runs} alternating runs)`);
+  console.log(
+    `${name.padEnd(18)} ratio to node -e 0: ${ratio.toFixed(2)}   (medians ${footing} ms and ${baseline} ms, ${runs} alternating runs)`,
+  );
 }

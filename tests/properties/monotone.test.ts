@@ -8,7 +8,7 @@ import { assess } from '../../src/assess.ts';
 import type { Assessment, Standing } from '../../src/assessment.ts';
 import type { TestDefinition } from '../../src/evidence/schema/catalogue.ts';
 import { isWorse } from '../../src/scoring/performance.ts';
-import type { Fields, RecordedTest, Session } from '../../src/session.ts';
+import type { Fields, FieldValue, RecordedTest, Session } from '../../src/session.ts';
 import { measured, recorded, session, unable } from '../support/client.ts';
 import { testEvidence } from '../support/evidence.ts';
 
@@ -16,18 +16,26 @@ const evidence = testEvidence();
 const tests = evidence.tests.filter((test) => test.derived_from.length === 0);
 
 /** A possible value of a test, in its printed decimals. */
-function valueOf(test: TestDefinition): fc.Arbitrary<number> {
+function possibleValue(test: TestDefinition): fc.Arbitrary<number> {
   const low = test.impossible.below ?? 0;
   const high = Math.min(test.ceiling ?? Number.POSITIVE_INFINITY, test.impossible.above ?? 200, 200);
   const factor = 10 ** test.decimals;
   return fc.integer({ min: Math.ceil(low * factor), max: Math.floor(high * factor) }).map((steps) => steps / factor);
 }
 
-const recordedTest = fc.constantFrom(...tests).chain((test) =>
-  fc.tuple(fc.oneof({ weight: 5, arbitrary: valueOf(test).map((value) => measured(value)) }, { weight: 1, arbitrary: fc.constant(unable) }), fc.constantFrom('right', 'left')).map(
-    ([reading, side]): RecordedTest => recorded(test.id, reading, test.sided ? (side as 'right' | 'left') : null),
-  ),
-);
+const recordedTest = fc
+  .constantFrom(...tests)
+  .chain((test) =>
+    fc
+      .tuple(
+        fc.oneof(
+          { weight: 5, arbitrary: possibleValue(test).map((value) => measured(value)) },
+          { weight: 1, arbitrary: fc.constant(unable) },
+        ),
+        fc.constantFrom('right', 'left'),
+      )
+      .map(([reading, side]): RecordedTest => recorded(test.id, reading, test.sided ? (side as 'right' | 'left') : null)),
+  );
 
 const answer = fc.constantFrom('yes', 'no', 'unknown', undefined);
 const fields: fc.Arbitrary<Fields> = fc
@@ -42,7 +50,11 @@ const fields: fc.Arbitrary<Fields> = fc
     'health.walking_aid': fc.constantFrom('none', 'stick', 'frame', undefined),
     'vitals.spo2_rest': fc.constantFrom(97, 88, 84, undefined),
   })
-  .map((record) => Object.fromEntries(Object.entries(record).filter((entry): entry is [string, string | number] => entry[1] !== undefined)));
+  .map((record) => {
+    const known: Record<string, FieldValue> = {};
+    for (const [path, value] of Object.entries(record)) if (value !== undefined) known[path] = value;
+    return known;
+  });
 
 const visit: fc.Arbitrary<Session> = fc
   .tuple(
@@ -64,7 +76,9 @@ const without = (base: Session, test: RecordedTest): Session => ({
 
 const STANDINGS: readonly (Standing | null)[] = ['well_below', 'below', 'expected', 'above'];
 const levelPlace = (result: Assessment, end: 'at_least' | 'at_most'): number =>
-  evidence.pathways.find((pathway) => pathway.id === result.risk.pathway)?.levels.findIndex((level) => level.id === result.risk[end]) ?? -1;
+  evidence.pathways
+    .find((pathway) => pathway.id === result.risk.pathway)
+    ?.levels.findIndex((level) => level.id === result.risk[end]) ?? -1;
 
 function expectNotWorse(better: Assessment, worse: Assessment): void {
   for (const end of ['at_least', 'at_most'] as const) expect(levelPlace(better, end)).toBeLessThanOrEqual(levelPlace(worse, end));
@@ -81,14 +95,19 @@ function expectStandingsNotWorse(better: Assessment, worse: Assessment, test: Re
   for (const comparison of find(better)?.comparisons ?? []) {
     const other = find(worse)?.comparisons.find((each) => each.source === comparison.source && each.part === comparison.part);
     if (other === undefined) continue;
-    if (comparison.percentile !== null && other.percentile !== null) expect(comparison.percentile).toBeGreaterThanOrEqual(other.percentile);
+    if (comparison.percentile !== null && other.percentile !== null)
+      expect(comparison.percentile).toBeGreaterThanOrEqual(other.percentile);
     if (comparison.standing !== null && other.standing !== null)
       expect(STANDINGS.indexOf(comparison.standing)).toBeGreaterThanOrEqual(STANDINGS.indexOf(other.standing));
     if (other.against_mean === 'not_worse') expect(comparison.against_mean).toBe('not_worse');
   }
 }
 
-const twoValues = fc.constantFrom(...tests).chain((test) => fc.tuple(fc.constant(test), valueOf(test), valueOf(test), fc.constantFrom('right' as const, 'left' as const)));
+const twoValues = fc
+  .constantFrom(...tests)
+  .chain((test) =>
+    fc.tuple(fc.constant(test), possibleValue(test), possibleValue(test), fc.constantFrom('right' as const, 'left' as const)),
+  );
 
 describe('better is never worse', () => {
   it('for percentile, standing, risk level and starting level', () => {
@@ -108,7 +127,10 @@ describe('better is never worse', () => {
     fc.assert(
       fc.property(visit, twoValues, (base, [test, value, , side]) => {
         const at = test.sided ? side : null;
-        const [low, high] = [assess(replace(base, recorded(test.id, unable, at)), evidence), assess(replace(base, recorded(test.id, value, at)), evidence)];
+        const [low, high] = [
+          assess(replace(base, recorded(test.id, unable, at)), evidence),
+          assess(replace(base, recorded(test.id, value, at)), evidence),
+        ];
         expectNotWorse(high, low);
         expectStandingsNotWorse(high, low, recorded(test.id, value, at));
       }),
@@ -122,7 +144,13 @@ describe('better is never worse', () => {
         const best = test.better === 'higher' ? (test.ceiling ?? test.impossible.above ?? 200) : (test.impossible.below ?? 0);
         const all = (reading: RecordedTest['reading']): Session => {
           const stripped = without(base, recorded(test.id, 0));
-          return { ...stripped, tests: [...stripped.tests, ...(test.sided ? (['right', 'left'] as const) : [null]).map((side) => recorded(test.id, reading, side))] };
+          return {
+            ...stripped,
+            tests: [
+              ...stripped.tests,
+              ...(test.sided ? (['right', 'left'] as const) : [null]).map((side) => recorded(test.id, reading, side)),
+            ],
+          };
         };
         const missing = assess(without(base, recorded(test.id, 0)), evidence);
         expectNotWorse(assess(all(measured(best)), evidence), missing);

@@ -36,7 +36,10 @@ export const comparison = (given: Partial<Comparison>): Comparison => ({
   mismatches: [],
   notes: [],
   no_standing_because: null,
-  working: { row: 'invented-table-a, Table 2, women 70-74', formula: '10 % at 14.1 s, 25 % at 12 s; between them z is linear in the value' },
+  working: {
+    row: 'invented-table-a, Table 2, women 70-74',
+    formula: '10 % at 14.1 s, 25 % at 12 s; between them z is linear in the value',
+  },
   ...given,
 });
 
@@ -169,12 +172,37 @@ export const assessment = (given: Partial<Assessment>): Assessment => ({
   ],
   notes: [],
   sources: {
-    'invented-guideline': { citation: 'Invented guideline body. How to test a report. 2022.', doi: '10.1000/invented.1', location: 'Table 1', status: 'full-text' },
-    'invented-table-a': { citation: 'Made-up A, Nobody B. A table that does not exist. Journal of Examples. 2008;1:1-2.', doi: null, location: 'Table 2', status: 'full-text' },
-    'invented-table-b': { citation: 'Made-up C. Another table that does not exist. Journal of Examples. 2012;4:5-9.', doi: '10.1000/invented.2', location: 'Abstract', status: 'abstract' },
+    'invented-guideline': {
+      citation: 'Invented guideline body. How to test a report. 2022.',
+      doi: '10.1000/invented.1',
+      location: 'Table 1',
+      status: 'full-text',
+    },
+    'invented-table-a': {
+      citation: 'Made-up A, Nobody B. A table that does not exist. Journal of Examples. 2008;1:1-2.',
+      doi: null,
+      location: 'Table 2',
+      status: 'full-text',
+    },
+    'invented-table-b': {
+      citation: 'Made-up C. Another table that does not exist. Journal of Examples. 2012;4:5-9.',
+      doi: '10.1000/invented.2',
+      location: 'Abstract',
+      status: 'abstract',
+    },
     'invented-survey': { citation: 'Public survey that never was, 1999.', doi: null, location: 'microdata', status: 'computed' },
-    'invented-recalled': { citation: 'Remembered D. A table nobody opened. 2007.', doi: null, location: 'Table 4', status: 'memory' },
-    'invented-error': { citation: 'Made-up E. How much a stopwatch wavers. 2019.', doi: '10.1000/invented.3', location: 'Abstract', status: 'abstract' },
+    'invented-recalled': {
+      citation: 'Remembered D. A table nobody opened. 2007.',
+      doi: null,
+      location: 'Table 4',
+      status: 'memory',
+    },
+    'invented-error': {
+      citation: 'Made-up E. How much a stopwatch wavers. 2019.',
+      doi: '10.1000/invented.3',
+      location: 'Abstract',
+      status: 'abstract',
+    },
     'invented-uncited': { citation: 'Never F. Named by no line. 2001.', doi: null, location: 'page 1', status: 'secondary' },
   },
   ...given,

@@ -7,7 +7,13 @@ const row = (over: Partial<Row>): Row => ({ sex: 'all', age_min: 60, age_max: 69
 
 describe('counts between printed marks', () => {
   // Bergland A, Strand BH. BMC Geriatr. 2019;19:216, Table 2, women 75-79, chair stands: 15 unable, 22, 48, 105, 164 of 354.
-  const shares = { marks: [16.7, 13.7, 11.2], counts: [15, 22, 48, 105, 164], unable_first: true, at_mark: 'better', missing_to_worst: 0 } as const;
+  const shares = {
+    marks: [16.7, 13.7, 11.2],
+    counts: [15, 22, 48, 105, 164],
+    unable_first: true,
+    at_mark: 'better',
+    missing_to_worst: 0,
+  } as const;
   const knots = knotsOfShares({ ...shares, marks: [...shares.marks], counts: [...shares.counts] }, 'lower');
 
   it('gives the shares worked out by hand from the printed counts: 37/354, 85/354, 190/354', () => {
@@ -25,7 +31,10 @@ describe('counts between printed marks', () => {
 
   it('counts people in no printed cell to the worst group', () => {
     // Same paper, men 60-69, walking: n 1460... an invented pair shows the arithmetic: 10 + 5 missing of 100.
-    const few = knotsOfShares({ marks: [0.8], counts: [10, 85], unable_first: false, at_mark: 'better', missing_to_worst: 5 }, 'higher');
+    const few = knotsOfShares(
+      { marks: [0.8], counts: [10, 85], unable_first: false, at_mark: 'better', missing_to_worst: 5 },
+      'higher',
+    );
     expect(few).toEqual([{ performance: 0.8, percentile: 15 }]);
   });
 });
@@ -59,17 +68,29 @@ describe('percentile points', () => {
 
   it('is monotone and returns every printed point, whatever the points', () => {
     const points = fc
-      .tuple(fc.uniqueArray(fc.integer({ min: 1, max: 99 }), { minLength: 2, maxLength: 8 }), fc.array(fc.double({ min: 0, max: 60, noNaN: true }), { minLength: 8, maxLength: 8 }))
+      .tuple(
+        fc.uniqueArray(fc.integer({ min: 1, max: 99 }), { minLength: 2, maxLength: 8 }),
+        fc.array(fc.double({ min: 0, max: 60, noNaN: true }), { minLength: 8, maxLength: 8 }),
+      )
       .map(([percents, values]) => {
         const sorted = [...values].sort((a, b) => a - b);
-        return Object.fromEntries([...percents].sort((a, b) => a - b).map((percent, index) => [`p${percent}`, sorted[index] ?? 0]));
+        return Object.fromEntries(
+          [...percents].sort((a, b) => a - b).map((percent, index) => [`p${percent}`, sorted[index] ?? 0]),
+        );
       });
     fc.assert(
-      fc.property(points, fc.double({ min: 0, max: 70, noNaN: true }), fc.double({ min: 0, max: 70, noNaN: true }), (percentiles, a, b) => {
-        const knots = knotsOfPoints(row({ percentiles }), 'higher');
-        const [low, high] = a <= b ? [a, b] : [b, a];
-        expect(percentileFromKnots(knots, low)?.percentile ?? 0).toBeLessThanOrEqual((percentileFromKnots(knots, high)?.percentile ?? 100) + 1e-9);
-      }),
+      fc.property(
+        points,
+        fc.double({ min: 0, max: 70, noNaN: true }),
+        fc.double({ min: 0, max: 70, noNaN: true }),
+        (percentiles, a, b) => {
+          const knots = knotsOfPoints(row({ percentiles }), 'higher');
+          const [low, high] = a <= b ? [a, b] : [b, a];
+          expect(percentileFromKnots(knots, low)?.percentile ?? 0).toBeLessThanOrEqual(
+            (percentileFromKnots(knots, high)?.percentile ?? 100) + 1e-9,
+          );
+        },
+      ),
     );
   });
 });

@@ -1,15 +1,20 @@
 /** The small pieces of scoring: trials, standing, bell curves, equations, cut-points, measurement error, derived results. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { CutPoint, MeasurementError } from '../../src/evidence/schema/numbers.ts';
+import { isMet } from '../../src/scoring/cut-points.ts';
 import { bellIsPossible, logNormalPercentile, normalPercentile, performanceZ, predict } from '../../src/scoring/distribution.ts';
 import { mdc95Of, semOf } from '../../src/scoring/measurement-error.ts';
-import { isMet } from '../../src/scoring/cut-points.ts';
 import { performanceOf, roundTo } from '../../src/scoring/performance.ts';
 import { cannotSay, standingOf } from '../../src/scoring/standing.ts';
 import { valueByRule } from '../../src/scoring/trials.ts';
-import type { CutPoint, MeasurementError } from '../../src/evidence/schema/numbers.ts';
 
-const bands = { well_below_under: 5, below_under: 25, above_over: 75, basis: { status: 'common-practice', note: 'test' } } as const;
+const bands = {
+  well_below_under: 5,
+  below_under: 25,
+  above_over: 75,
+  basis: { status: 'common-practice', note: 'test' },
+} as const;
 
 describe('trials', () => {
   it('best, mean and first, in the direction of the test', () => {
@@ -73,7 +78,15 @@ describe('mean and SD', () => {
 });
 
 describe('equation', () => {
-  const equation = { intercept: 10, terms: [{ term: 'age_years', coefficient: 0.1 }, { term: 'male', coefficient: -1 }], residual_sd: 1, lower_limit: null } as const;
+  const equation = {
+    intercept: 10,
+    terms: [
+      { term: 'age_years', coefficient: 0.1 },
+      { term: 'male', coefficient: -1 },
+    ],
+    residual_sd: 1,
+    lower_limit: null,
+  } as const;
   it('adds intercept and terms', () => {
     expect(predict({ ...equation, terms: [...equation.terms] }, { age: 70, sex: 'male' })).toBeCloseTo(16, 12);
   });
@@ -84,8 +97,22 @@ describe('equation', () => {
 
 describe('cut-points', () => {
   const cut = (met_when: CutPoint['met_when']): CutPoint => ({
-    id: 'x', source: 'x', location: 'x', status: 'abstract', test: 'x', rule: 'x', met_when, sex: 'all', age_min: null, age_max: null,
-    outcome: 'falls', counts: true, counts_because: 'x', applies_to: 'everyone', below_average: false, population: { description: 'x' },
+    id: 'x',
+    source: 'x',
+    location: 'x',
+    status: 'abstract',
+    test: 'x',
+    rule: 'x',
+    met_when,
+    sex: 'all',
+    age_min: null,
+    age_max: null,
+    outcome: 'falls',
+    counts: true,
+    counts_because: 'x',
+    applies_to: 'everyone',
+    below_average: false,
+    population: { description: 'x' },
   });
   const at = (value: number | null, atLeast = false) => ({ value, atLeast, better: 'higher' as const, halfInterval: null });
   it('each kind of mark, at the mark itself', () => {
@@ -95,7 +122,8 @@ describe('cut-points', () => {
     expect(isMet(cut({ below: 10 }), at(10))).toBe(false);
   });
   it('unable meets every cut', () => {
-    for (const rule of [{ at_least: 1 }, { above: 1 }, { at_most: 1 }, { below: 1 }]) expect(isMet(cut(rule), at(null))).toBe(true);
+    for (const rule of [{ at_least: 1 }, { above: 1 }, { at_most: 1 }, { below: 1 }])
+      expect(isMet(cut(rule), at(null))).toBe(true);
   });
   it('a watch stopped early decides only what a longer time cannot change', () => {
     expect(isMet(cut({ below: 10 }), at(10, true))).toBe(false);
@@ -107,7 +135,16 @@ describe('cut-points', () => {
 
 describe('measurement error', () => {
   const error = (over: Partial<MeasurementError>): MeasurementError => ({
-    id: 'x', source: 'x', location: 'x', status: 'abstract', test: 'x', population: { description: 'x' }, interval: null, interval_days: null, sem_converted: false, ...over,
+    id: 'x',
+    source: 'x',
+    location: 'x',
+    status: 'abstract',
+    test: 'x',
+    population: { description: 'x' },
+    interval: null,
+    interval_days: null,
+    sem_converted: false,
+    ...over,
   });
   it('MDC95 = 1.96 x root 2 x SEM, both ways', () => {
     // Goldberg A. J Geriatr Phys Ther 2012 abstract: SEM 0.9 s, MDC95 2.5 s for five chair stands.
@@ -120,7 +157,12 @@ describe('measurement error', () => {
     expect(mdc95Of(error({ mdc90: 10 }))).toBeCloseTo((10 * 1.959964) / 1.6448536, 5);
   });
   it('takes the error of the score where the source gives it by score', () => {
-    const berg = error({ by_score: [{ min: 45, max: 56, mdc95: 4 }, { min: 35, max: 44, mdc95: 5 }] });
+    const berg = error({
+      by_score: [
+        { min: 45, max: 56, mdc95: 4 },
+        { min: 35, max: 44, mdc95: 5 },
+      ],
+    });
     expect(mdc95Of(berg, 50)).toBe(4);
     expect(mdc95Of(berg, 40)).toBe(5);
   });
@@ -134,6 +176,11 @@ describe('rounding and direction', () => {
     expect(Object.is(roundTo(-0.001, 1), -0)).toBe(false);
   });
   it('flipping twice gives the value back', () => {
-    fc.assert(fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => performanceOf(performanceOf(value, 'lower'), 'lower') === value));
+    fc.assert(
+      fc.property(
+        fc.double({ noNaN: true, noDefaultInfinity: true }),
+        (value) => performanceOf(performanceOf(value, 'lower'), 'lower') === value,
+      ),
+    );
   });
 });

@@ -22,6 +22,9 @@ const USUAL = 80;
 export const pageWidth = (columns: number): number =>
   Number.isFinite(columns) ? Math.min(WIDEST, Math.max(NARROWEST, Math.floor(columns))) : USUAL;
 
+/** Lines in a colour or weight, each on its own, so that a pager may cut between them. */
+export const painted = (lines: readonly string[], paint: (text: string) => string): string[] => lines.map((line) => paint(line));
+
 /** Heading in capitals over a rule: it stands out without colour. */
 export function heading(text: string, page: Page): string[] {
   const lines = wrap(text.toUpperCase(), page.width);
@@ -35,11 +38,18 @@ export const paragraph = (text: string, indent: number, page: Page): string[] =>
 /** "- text", following lines under the text. */
 export function bullet(text: string, indent: number, page: Page, sign = '-'): string[] {
   const hang = indent + widthOf(sign) + 1;
-  return wrap(text, page.width - hang).map((line, index) => `${' '.repeat(indent)}${index === 0 ? `${sign} ` : ' '.repeat(widthOf(sign) + 1)}${line}`);
+  return wrap(text, page.width - hang).map(
+    (line, index) => `${' '.repeat(indent)}${index === 0 ? `${sign} ` : ' '.repeat(widthOf(sign) + 1)}${line}`,
+  );
 }
 
 /** A label in its own column, one text after the other beside it. No texts, no lines. */
-export function labelled(label: string, texts: readonly string[], page: Page, shape: { indent: number; column: number }): string[] {
+export function labelled(
+  label: string,
+  texts: readonly string[],
+  page: Page,
+  shape: { indent: number; column: number },
+): string[] {
   const start = shape.indent + shape.column;
   return texts.flatMap((text, index) => {
     const name = index === 0 ? label : '';

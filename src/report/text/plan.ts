@@ -1,15 +1,18 @@
 /** Starting levels as options to consider: the professional ticks. */
 import type { ExerciseView, PlanView, ReportView } from '../view/types.ts';
-import { bullet, heading, labelled, type Page, paragraph } from './layout.ts';
+import { bullet, heading, labelled, type Page, painted, paragraph } from './layout.ts';
 
-const LEAD = 'Options for the professional to tick, change or leave. Which test result leads to which level is no published rule: it is this program\'s own, written to be reviewed and edited.';
+const LEAD =
+  "Options for the professional to tick, change or leave. Which test result leads to which level is no published rule: it is this program's own, written to be reviewed and edited.";
 
 function sharedLines(plan: PlanView, page: Page): string[] {
   const all = plan.shared.filter((line) => line.letter === null);
   const some = plan.shared.filter((line) => line.letter !== null);
   return [
     ...(all.length === 0 ? [] : ['', '  For every exercise', ...all.flatMap((line) => bullet(line.text, 4, page))]),
-    ...(some.length === 0 ? [] : ['', '  For those that name the letter', ...some.flatMap((line) => bullet(line.text, 4, page, `${line.letter}:`))]),
+    ...(some.length === 0
+      ? []
+      : ['', '  For those that name the letter', ...some.flatMap((line) => bullet(line.text, 4, page, `${line.letter}:`))]),
   ];
 }
 
@@ -17,7 +20,7 @@ function exerciseLines(exercise: ExerciseView, page: Page): string[] {
   const shape = { indent: 6, column: 9 };
   const one = (text: string | null): string[] => (text === null || text === '' ? [] : [text]);
   return [
-    ...bullet(`${exercise.name} - ${exercise.level}`, 2, page, exercise.held ? '[-]' : '[ ]').map(page.colour.bold),
+    ...painted(bullet(`${exercise.name} - ${exercise.level}`, 2, page, exercise.held ? '[-]' : '[ ]'), page.colour.bold),
     ...labelled('Start', one(exercise.start), page, shape),
     ...labelled('With', one(exercise.supervision), page, shape),
     ...labelled('Dose', one(exercise.dose), page, shape),
@@ -35,6 +38,10 @@ export function planLines(view: ReportView, page: Page): string[] {
     ...heading('Starting levels', page),
     ...paragraph(LEAD, 2, page),
     ...sharedLines(plan, page),
-    ...plan.groups.flatMap((group) => ['', page.colour.bold(group.purpose), ...group.exercises.flatMap((exercise) => exerciseLines(exercise, page))]),
+    ...plan.groups.flatMap((group) => [
+      '',
+      page.colour.bold(group.purpose),
+      ...group.exercises.flatMap((exercise) => exerciseLines(exercise, page)),
+    ]),
   ];
 }

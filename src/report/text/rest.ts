@@ -1,12 +1,13 @@
 /** After the plan: factors, what was not asked, the basis of every line, cautions and sources. */
 import { withMark } from '../view/citations.ts';
 import type { BasisEntry, ReportView, StepView } from '../view/types.ts';
-import { bullet, heading, labelled, type Page, paragraph } from './layout.ts';
+import { bullet, heading, labelled, type Page, painted, paragraph } from './layout.ts';
 
 const SHAPE = { indent: 4, column: 11 };
 
 export function factorLines(view: ReportView, page: Page): string[] {
-  if (view.factors.length === 0) return [...heading('Contributing factors', page), ...paragraph('None found in what was recorded.', 2, page)];
+  if (view.factors.length === 0)
+    return [...heading('Contributing factors', page), ...paragraph('None found in what was recorded.', 2, page)];
   return [
     ...heading('Contributing factors', page),
     ...view.factors.flatMap((group) => [
@@ -21,7 +22,11 @@ export function factorLines(view: ReportView, page: Page): string[] {
 
 export function notAskedLines(view: ReportView, page: Page): string[] {
   if (view.notAsked.length === 0) return [];
-  return [...heading('Not asked today', page), ...paragraph('Not ruled out; each would be a reason to see a doctor first.', 2, page), ...view.notAsked.flatMap((point) => bullet(point, 2, page))];
+  return [
+    ...heading('Not asked today', page),
+    ...paragraph('Not ruled out; each would be a reason to see a doctor first.', 2, page),
+    ...view.notAsked.flatMap((point) => bullet(point, 2, page)),
+  ];
 }
 
 function stepLines(step: StepView, index: number, page: Page): string[] {
@@ -34,7 +39,14 @@ function entryLines(entry: BasisEntry, page: Page): string[] {
   const labels = [...new Set(entry.lines.map((line) => line.label))];
   return [
     page.colour.bold(`  ${entry.label}`),
-    ...labels.flatMap((label) => labelled(label, entry.lines.filter((line) => line.label === label).map((line) => line.text), page, SHAPE)),
+    ...labels.flatMap((label) =>
+      labelled(
+        label,
+        entry.lines.filter((line) => line.label === label).map((line) => line.text),
+        page,
+        SHAPE,
+      ),
+    ),
   ];
 }
 
@@ -46,7 +58,9 @@ export function basisLines(view: ReportView, page: Page): string[] {
     ...paragraph(risk.pathway, 4, page),
     ...risk.steps.flatMap((step, index) => stepLines(step, index, page)),
     ...basis.flatMap((entry) => ['', ...entryLines(entry, page)]),
-    ...(plan.basis.length === 0 ? [] : ['', page.colour.bold('  Starting levels, doses and limits'), ...plan.basis.flatMap((line) => bullet(line, 4, page))]),
+    ...(plan.basis.length === 0
+      ? []
+      : ['', page.colour.bold('  Starting levels, doses and limits'), ...plan.basis.flatMap((line) => bullet(line, 4, page))]),
   ];
 }
 
@@ -55,7 +69,9 @@ export function cautionLines(view: ReportView, page: Page): string[] {
   return [
     ...heading('Cautions', page),
     ...view.cautions.flatMap((caution) => bullet(cited(caution), 2, page)),
-    ...(view.stopSigns.length === 0 ? [] : [page.colour.bold('  Stop the exercise at'), ...view.stopSigns.flatMap((sign) => bullet(cited(sign), 4, page))]),
+    ...(view.stopSigns.length === 0
+      ? []
+      : [page.colour.bold('  Stop the exercise at'), ...view.stopSigns.flatMap((sign) => bullet(cited(sign), 4, page))]),
   ];
 }
 
@@ -66,5 +82,10 @@ export function sourceLines(view: ReportView, page: Page): string[] {
     const status = source.status === null ? '' : ` (${source.status})`;
     return { number: source.number, text: `${source.citation}${doi} -${where}${status} {${source.id}}` };
   });
-  return [...heading('Sources', page), ...lines.flatMap((line) => bullet(line.text, 2, page, `[${line.number}]`)), '', ...paragraph(view.made, 2, page).map(page.colour.dim)];
+  return [
+    ...heading('Sources', page),
+    ...lines.flatMap((line) => bullet(line.text, 2, page, `[${line.number}]`)),
+    '',
+    ...painted(paragraph(view.made, 2, page), page.colour.dim),
+  ];
 }

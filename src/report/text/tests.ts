@@ -1,13 +1,17 @@
 /** One line a result that can be read down the page, the detail under it. */
 import { withMark } from '../view/citations.ts';
 import type { ReportView, TestMark, TestView } from '../view/types.ts';
-import { heading, labelled, type Page, paragraph } from './layout.ts';
+import { bullet, heading, labelled, type Page, painted, paragraph } from './layout.ts';
 import { padTo, widthOf, wrap } from './wrap.ts';
 
 /** Signs, so that nothing hangs on colour; the legend is printed above the tests. */
 const SIGNS: Readonly<Record<TestMark, string>> = { linked: '!', unclear: '?', not_tested: '-', none: ' ' };
-const LEGEND =
-  '! in the range linked with falls, or unable   ? too close to such a mark to tell, or stopped before it   - not tested. Percentile: of 100 people of the group named, how many do worse; higher is better.';
+const LEGEND = [
+  ['!', 'in the range linked with falls, or unable'],
+  ['?', 'too close to a mark linked with falls to tell, or stopped before it'],
+  ['-', 'not tested'],
+] as const;
+const PERCENTILE = 'Percentile: of 100 people of the group named, how many do worse. Higher is better.';
 
 interface Columns {
   readonly name: number;
@@ -18,8 +22,14 @@ interface Columns {
 /** Names and results get what they need within limits, the standing the rest. */
 function columnsFor(tests: readonly TestView[], page: Page): Columns {
   const widest = (texts: readonly string[], limit: number): number => Math.min(limit, Math.max(0, ...texts.map(widthOf)));
-  const name = widest(tests.map((test) => test.label), Math.floor(page.width * 0.34));
-  const result = widest(tests.map((test) => test.result), Math.floor(page.width * 0.17));
+  const name = widest(
+    tests.map((test) => test.label),
+    Math.floor(page.width * 0.34),
+  );
+  const result = widest(
+    tests.map((test) => test.result),
+    Math.floor(page.width * 0.17),
+  );
   return { name, result, standing: page.width - name - result - 6 };
 }
 
@@ -37,7 +47,7 @@ function row(test: TestView, columns: Columns, page: Page): string[] {
     ]
       .join('')
       .trimEnd(),
-  ).map(emphasis);
+  ).map((line) => emphasis(line));
 }
 
 function details(test: TestView, page: Page): string[] {
@@ -60,7 +70,10 @@ export function testLines(view: ReportView, page: Page): string[] {
   const columns = columnsFor(tests, page);
   return [
     ...heading('Tests', page),
-    ...paragraph(LEGEND, 2, page).map(page.colour.dim),
+    ...painted(
+      [...LEGEND.flatMap(([sign, words]) => bullet(words, 2, page, sign)), ...paragraph(PERCENTILE, 2, page)],
+      page.colour.dim,
+    ),
     ...tests.flatMap((test) => ['', ...row(test, columns, page), ...details(test, page)]),
   ];
 }

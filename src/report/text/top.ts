@@ -1,20 +1,20 @@
 /** What must be read in five seconds: who, what needs a doctor, the level of risk, why, what to do, what is missing. */
 import { withMark } from '../view/citations.ts';
 import type { RedFlagView, ReportView, RiskView } from '../view/types.ts';
-import { bullet, heading, labelled, type Page, paragraph } from './layout.ts';
+import { bullet, heading, labelled, type Page, painted, paragraph } from './layout.ts';
 import { wrap } from './wrap.ts';
 
 const SHAPE = { indent: 2, column: 10 };
 
 export function clientLines(view: ReportView, page: Page): string[] {
   const rule = '='.repeat(page.width);
-  return [rule, ...wrap(`Client ${view.ref} - ${view.client} - ${view.visit}`, page.width).map(page.colour.bold), rule];
+  return [rule, ...painted(wrap(`Client ${view.ref} - ${view.client} - ${view.visit}`, page.width), page.colour.bold), rule];
 }
 
 function redFlag(flag: RedFlagView, page: Page): string[] {
   const shape = { indent: 5, column: 10 };
   return [
-    ...bullet(`${flag.tier.toUpperCase()}: ${flag.finding}`, 2, page, '!!').map(page.colour.bold),
+    ...painted(bullet(`${flag.tier.toUpperCase()}: ${flag.finding}`, 2, page, '!!'), page.colour.bold),
     ...labelled('Do', [flag.action], page, shape),
     ...labelled('Because', [withMark(flag.because, flag.mark)], page, shape),
     ...labelled('Limits', flag.spread === null ? [] : [flag.spread], page, shape),
@@ -38,8 +38,8 @@ export function riskLines(view: ReportView, page: Page): string[] {
   const doNext = risk.doNext.length > 0 ? risk.doNext.map(cited) : risk.settled ? [] : ['first settle the level: see Missing'];
   return [
     ...heading('Fall risk', page),
-    ...paragraph(risk.headline, 2, page).map(page.colour.bold),
-    ...paragraph(`by ${risk.pathway}`, 2, page),
+    ...painted(bullet(risk.headline, 2, page, '>>'), page.colour.bold),
+    ...paragraph(`by ${risk.pathway}`, 5, page),
     ...labelled('Why', risk.why, page, SHAPE),
     ...labelled('Do next', doNext, page, SHAPE),
     ...labelled('Missing', missingWords(risk), page, SHAPE),

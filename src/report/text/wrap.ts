@@ -9,7 +9,8 @@ export const widthOf = (text: string): number => (PRINTABLE_ASCII.test(text) ? t
 const NO_BREAK = '\u00a0';
 
 /** A number keeps its unit: "12.8 s" is never torn apart at a line's end. */
-const keepUnits = (text: string): string => text.replace(/(\d) (?=(?:s|m\/s|m|cm|kg|mg|%|mmHg|years|points?|stands?|steps?|repetitions?)\b|%)/g, `$1${NO_BREAK}`);
+const keepUnits = (text: string): string =>
+  text.replace(/(\d) (?=(?:s|m\/s|m|cm|kg|mg|%|mmHg|years|points?|stands?|steps?|repetitions?)\b|%)/g, `$1${NO_BREAK}`);
 
 /** A word wider than the line, in pieces that fit; nothing is lost. */
 function pieces(word: string, width: number): string[] {

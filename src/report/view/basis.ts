@@ -20,7 +20,9 @@ const markOf = (each: { source: string; status: Comparison['status'] }, citation
 /** "percentile 18.3, z -0.90, compared value 12.8 s". */
 function outcomeWords(comparison: Comparison, test: TestResult): string {
   const parts = [
-    comparison.value === null ? null : `compared: ${valueWithUnit(comparison.value, test.unit)}${ruleWords(comparison, test.trials.length)}`,
+    comparison.value === null
+      ? null
+      : `compared: ${valueWithUnit(comparison.value, test.unit)}${ruleWords(comparison, test.trials.length)}`,
     comparison.z === null ? null : `z ${roundFor(comparison.z, 2)} (positive is better)`,
     exactPercentile(comparison),
     comparison.approximate ? 'approximate' : null,
@@ -47,12 +49,19 @@ function primaryLines(comparison: Comparison, test: TestResult, seen: Set<string
   ];
 }
 
-const STANDINGS = { well_below: 'well below usual', below: 'below usual', expected: 'usual', above: 'better than usual' } as const;
+const STANDINGS = {
+  well_below: 'well below usual',
+  below: 'below usual',
+  expected: 'usual',
+  above: 'better than usual',
+} as const;
 
 /** Another table, in one line. */
 function besideWords(comparison: Comparison, test: TestResult, citations: Citations): string {
-  const average = comparison.expected === null ? null : `${centreWords(comparison.method)} ${valueWithUnit(comparison.expected, test.unit)}`;
-  const against = comparison.against_mean === null || comparison.standing !== null ? null : `${plainId(comparison.against_mean)} than that`;
+  const average =
+    comparison.expected === null ? null : `${centreWords(comparison.method)} ${valueWithUnit(comparison.expected, test.unit)}`;
+  const against =
+    comparison.against_mean === null || comparison.standing !== null ? null : `${plainId(comparison.against_mean)} than that`;
   const parts = [
     percentileWords(comparison),
     comparison.standing === null ? null : STANDINGS[comparison.standing],
@@ -83,7 +92,9 @@ function errorLine(error: MeasurementErrorResult, unit: string, citations: Citat
     ...(error.mdc95 === null ? [] : [`smallest real change (95 %) ${valueWithUnit(error.mdc95, unit)}`]),
   ];
   const who = [error.population, error.interval === null ? null : `measured again after: ${error.interval}`, error.location];
-  const said = [numbers.join(', '), `(${who.filter((part) => part !== null).join('; ')})`].filter((part) => part !== '').join(' ');
+  const said = [numbers.join(', '), `(${who.filter((part) => part !== null).join('; ')})`]
+    .filter((part) => part !== '')
+    .join(' ');
   return withMark(`${said}${error.note === null ? '' : `. ${error.note}`}`, markOf(error, citations));
 }
 
@@ -91,10 +102,20 @@ export function basisOfTest(test: TestResult, seen: Set<string>, citations: Cita
   const primary = primaryOf(test);
   const beside = test.comparisons.filter((comparison) => comparison !== primary);
   const lines: Line[] = [
-    ...(primary === null ? [{ label: 'Row', text: test.no_comparison_because ?? 'no table may place this client' }] : primaryLines(primary, test, seen, citations)),
-    ...fresh(beside.map((comparison) => besideWords(comparison, test, citations)), seen).map((text) => ({ label: 'Beside it', text })),
-    ...fresh(test.cut_points.map((cut) => cutLine(cut, citations)), seen).map((text) => ({ label: 'Mark', text })),
-    ...fresh(test.measurement_error === null ? [] : [errorLine(test.measurement_error, test.unit, citations)], seen).map((text) => ({ label: 'Error', text })),
+    ...(primary === null
+      ? [{ label: 'Row', text: test.no_comparison_because ?? 'no table may place this client' }]
+      : primaryLines(primary, test, seen, citations)),
+    ...fresh(
+      beside.map((comparison) => besideWords(comparison, test, citations)),
+      seen,
+    ).map((text) => ({ label: 'Beside it', text })),
+    ...fresh(
+      test.cut_points.map((cut) => cutLine(cut, citations)),
+      seen,
+    ).map((text) => ({ label: 'Mark', text })),
+    ...fresh(test.measurement_error === null ? [] : [errorLine(test.measurement_error, test.unit, citations)], seen).map(
+      (text) => ({ label: 'Error', text }),
+    ),
   ];
   return { label: labelOf(test), lines };
 }

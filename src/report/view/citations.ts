@@ -30,15 +30,25 @@ export function numberedCitations(sources: Assessment['sources']): Citations {
   const entry = (id: string): SourceView => {
     const cited = sources[id];
     const number = numberOf(id);
-    if (cited === undefined) return { number, id, citation: 'not in the list of sources', doi: null, location: null, status: null };
+    if (cited === undefined)
+      return { number, id, citation: 'not in the list of sources', doi: null, location: null, status: null };
     return { number, id, citation: cited.citation, doi: cited.doi, location: cited.location, status: statusWords(cited.status) };
   };
   return {
     mark: ({ source, basis }) => {
-      const words = [...(source === null ? [] : [String(numberOf(source))]), ...(statusWords(basis) === null ? [] : [statusWords(basis)])];
+      const words = [
+        ...(source === null ? [] : [String(numberOf(source))]),
+        ...(statusWords(basis) === null ? [] : [statusWords(basis)]),
+      ];
       return words.length === 0 ? '' : `[${words.join(', ')}]`;
     },
-    list: () => [...numbers.keys(), ...Object.keys(sources).filter((id) => !numbers.has(id)).sort()].map(entry),
+    list: () =>
+      [
+        ...numbers.keys(),
+        ...Object.keys(sources)
+          .filter((id) => !numbers.has(id))
+          .sort(),
+      ].map(entry),
   };
 }
 

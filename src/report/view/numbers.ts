@@ -37,7 +37,8 @@ export function unitWords(unit: string, value: number): string {
 }
 
 /** "12.8 s", "9 stands". */
-export const valueWithUnit = (value: number, unit: string): string => `${plainNumber(value, unit)} ${unitWords(unit, value)}`.trim();
+export const valueWithUnit = (value: number, unit: string): string =>
+  `${plainNumber(value, unit)} ${unitWords(unit, value)}`.trim();
 
 export function ordinal(value: number): string {
   const lastTwo = value % 100;
@@ -68,12 +69,27 @@ export function percentileWords({ percentile, percentile_bound: bound, approxima
 
 /** "18.3 %", for the basis, where the reader redoes the sum. */
 export const exactPercentile = ({ percentile, percentile_bound: bound }: Comparison): string | null =>
-  percentile === null ? null : `percentile ${bound === 'at_most' ? 'at most ' : bound === 'at_least' ? 'at least ' : ''}${roundFor(percentile, 1)}`;
+  percentile === null
+    ? null
+    : `percentile ${bound === 'at_most' ? 'at most ' : bound === 'at_least' ? 'at least ' : ''}${roundFor(percentile, 1)}`;
 
 /** A probability of 0 to 1 as whole per cent. */
 export const wholePercent = (probability: number): string => `${roundFor(probability * 100, 0)} %`;
 
-const MONTHS = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
 
 /** "11 May 2026" from an ISO date; any other text is shown as it stands. */
 export function dateWords(iso: string): string {

@@ -2,7 +2,7 @@
 import type { Based, PlannedExercise, PlannedRung } from '../../assessment.ts';
 import { type Citations, withMark } from './citations.ts';
 import type { ExerciseView, PlanGroupView, PlanView, SharedLine } from './types.ts';
-import { plainId, PURPOSE_ORDER, purposeWords, supervisionWords, supportWords, surfaceWords } from './words.ts';
+import { PURPOSE_ORDER, plainId, purposeWords, supervisionWords, supportWords, surfaceWords } from './words.ts';
 
 /** A line repeated this often is said once, under a letter. */
 const SHARED_FROM = 3;
@@ -17,11 +17,13 @@ function sharedLines(plan: readonly PlannedExercise[]): ReadonlyMap<string, Shar
   const counts = new Map<string, number>();
   for (const kind of KINDS)
     for (const exercise of plan) for (const line of new Set(exercise[kind])) counts.set(line, (counts.get(line) ?? 0) + 1);
-  const often = [...counts].filter(([, count]) => count >= SHARED_FROM);
+  const often = [...counts].filter(([, count]) => count >= SHARED_FROM || (count > 1 && count === plan.length));
   const some = often.filter(([, count]) => count < plan.length).map(([line]) => line);
   const letters = new Map(some.slice(0, 26).map((line, index) => [line, letterOf(index)]));
   return new Map(
-    often.filter(([line, count]) => count === plan.length || letters.has(line)).map(([line]) => [line, { letter: letters.get(line) ?? null, text: line }]),
+    often
+      .filter(([line, count]) => count === plan.length || letters.has(line))
+      .map(([line]) => [line, { letter: letters.get(line) ?? null, text: line }]),
   );
 }
 
@@ -37,12 +39,23 @@ function levelWords({ start, held }: PlannedExercise): string {
   return start.level === 0 ? 'seated variant' : `level ${start.level} of ${start.of}`;
 }
 
+/** Names of rungs usually say where the hands are; where one does not, the support is added. */
+const NAMES_SUPPORT = /hand|touch|fingertip|hold/i;
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
 /** "Light touch on the bench: feet hip-wide, firm floor, eyes open". */
 function startWords(start: PlannedRung): string {
   const vision = start.vision === 'eyes_open' ? 'eyes open' : plainId(start.vision);
   const task = start.task === null ? [] : [start.task];
   // A seated rung says "seated" once, not as support, base and surface.
-  const setUp = start.support === 'seated' ? ['seated'] : [supportWords(start.support), start.base, surfaceWords(start.surface)];
+  const setUp =
+    start.support === 'seated'
+      ? ['seated']
+      : [
+          ...(NAMES_SUPPORT.test(start.name) ? [] : [supportWords(start.support)]),
+          lowerFirst(start.base),
+          surfaceWords(start.surface),
+        ];
   return `${start.name}: ${[...setUp, vision, ...task].join(', ')}`;
 }
 
@@ -53,7 +66,7 @@ function exerciseView(exercise: PlannedExercise, shared: ReadonlyMap<string, Sha
     held: exercise.held,
     level: levelWords(exercise),
     start: exercise.held ? 'nothing is suggested until what holds it is cleared' : startWords(exercise.start),
-    because: exercise.because,
+    because: exercise.held ? [] : exercise.because,
     limitedBy: ownLines(exercise.limited_by, shared),
     dose: exercise.held ? '' : exercise.dose,
     supervision: exercise.held || exercise.supervision === '' ? null : supervisionWords(exercise.supervision),
@@ -66,9 +79,16 @@ function exerciseView(exercise: PlannedExercise, shared: ReadonlyMap<string, Sha
 const basisWords = (based: Based, citations: Citations): string =>
   withMark(based.location ?? (based.source === null ? 'no source' : based.source), citations.mark(based));
 
-export function planView(plan: readonly PlannedExercise[], citations: Citations): PlanView {
+/** Of a held exercise only what holds it is shown. */
+const shown = (exercise: PlannedExercise): PlannedExercise => (exercise.held ? { ...exercise, cautions: [] } : exercise);
+
+export function planView(given: readonly PlannedExercise[], citations: Citations): PlanView {
+  const plan = given.map(shown);
   const shared = sharedLines(plan);
-  const purposes = [...PURPOSE_ORDER, ...new Set(plan.map((exercise) => exercise.purpose).filter((purpose) => !PURPOSE_ORDER.includes(purpose)))];
+  const purposes = [
+    ...PURPOSE_ORDER,
+    ...new Set(plan.map((exercise) => exercise.purpose).filter((purpose) => !PURPOSE_ORDER.includes(purpose))),
+  ];
   const groups: PlanGroupView[] = purposes
     .map((purpose) => ({
       purpose: purposeWords(purpose),

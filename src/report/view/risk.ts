@@ -38,7 +38,10 @@ const isLowest = (level: string): boolean => level === 'low' || level === 'not_a
 function headline(risk: RiskResult): { readonly text: string; readonly inLine: ReadonlySet<string> } {
   if (risk.level === 'undetermined') return { text: capitalised(boundsWords(risk.at_least, risk.at_most)), inLine: new Set() };
   const warnings = isLowest(risk.level) ? risk.caveats.filter((caveat) => caveat.basis === 'own-rule') : [];
-  return { text: [risk.label, ...warnings.map((caveat) => caveat.text)].join(' - '), inLine: new Set(warnings.map((caveat) => caveat.id)) };
+  return {
+    text: [risk.label, ...warnings.map((caveat) => caveat.text)].join('. But: '),
+    inLine: new Set(warnings.map((caveat) => caveat.id)),
+  };
 }
 
 const MISSING_VERBS = { record: 'Look up', question: 'Ask', test: 'Test' } as const;
@@ -58,20 +61,23 @@ const stepViews = (steps: readonly StepResult[], citations: Citations): StepView
 
 /** Reasons of the steps that were reached: those answered, in the order of the path. */
 const reasons = (steps: readonly StepResult[]): string[] => [
-  ...new Set(steps.filter((step) => step.reached !== 'no' && step.answer !== 'unknown' && step.because !== '').map((step) => step.because)),
+  ...new Set(
+    steps.filter((step) => step.reached !== 'no' && step.answer !== 'unknown' && step.because !== '').map((step) => step.because),
+  ),
 ];
 
 function reviewWords(risk: RiskResult, assessed: string, citations: Citations): Cited | null {
   const { follow_up: followUp } = risk;
   if (followUp === null) return null;
   const day = dayAfter(assessed, followUp.within_days);
-  return { text: day === null ? followUp.text : `${followUp.text} (no later than ${day})`, mark: citations.mark(followUp) };
+  return { text: day === null ? followUp.text : `${followUp.text} By ${day} at the latest.`, mark: citations.mark(followUp) };
 }
 
 function otherWords(other: OtherPathway): string {
   const level = other.level === 'undetermined' ? boundsWords(other.at_least, other.at_most) : other.label;
-  const why = other.differs_because === null ? 'not in conflict with the level above' : `differs because ${other.differs_because}`;
-  return `${other.name}: ${level} (${why})`;
+  return other.differs_because === null
+    ? `${other.name}: ${level}`
+    : `${other.name}: ${level}; differs because ${other.differs_because}`;
 }
 
 const probabilityWords = (probability: Probability | null): string | null =>
@@ -82,7 +88,10 @@ const probabilityWords = (probability: Probability | null): string | null =>
 export function riskView(assessment: Assessment, citations: Citations): RiskView {
   const { risk, assessed } = assessment;
   const { text, inLine } = headline(risk);
-  const cited = (based: RiskResult['actions'][number] | RiskResult['caveats'][number]): Cited => ({ text: based.text, mark: citations.mark(based) });
+  const cited = (based: RiskResult['actions'][number] | RiskResult['caveats'][number]): Cited => ({
+    text: based.text,
+    mark: citations.mark(based),
+  });
   return {
     pathway: risk.name,
     headline: text,

@@ -5,24 +5,21 @@
 import type { Assessment } from '../../assessment.ts';
 
 /** Closed operating-system commands, then control sequences, then any other escape; 7-bit and 8-bit forms. */
-const ESCAPES = /(?:\u001b[\]P^_X]|[\u009d\u0090\u009e\u009f\u0098])[^\u0007\u001b\u009c]*(?:\u0007|\u001b\\|\u009c)|(?:\u001b\[|\u009b)[0-?]*[ -/]*[@-~]?|\u001b[ -/]*[0-~]?/g;
+const ESCAPES =
+  /(?:\u001b[\]P^_X]|[\u009d\u0090\u009e\u009f\u0098])[^\u0007\u001b\u009c]*(?:\u0007|\u001b\\|\u009c)|(?:\u001b\[|\u009b)[0-?]*[ -/]*[@-~]?|\u001b[ -/]*[0-~]?/g;
 
 /** Breaks, tabs and odd blanks become one plain blank. */
 const BLANKS = /[\t\n\v\f\r\u0085\u00a0\u2028\u2029]+/g;
 
 /** Other control characters, direction marks and overrides, zero-width blanks, the invisible tag block, interlinear marks. */
-const INVISIBLE = /[\u0000-\u001f\u007f-\u009f\u061c\u200b\u200e\u200f\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}]/gu;
+const INVISIBLE =
+  /[\u0000-\u001f\u007f-\u009f\u061c\u200b\u200e\u200f\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}]/gu;
 
 const LONE_SURROGATES = /\p{Surrogate}/gu;
 
 /** The text without terminal escapes, control characters and direction overrides; blanks at both ends are dropped. */
 export function sanitise(text: string): string {
-  return text
-    .replace(ESCAPES, '')
-    .replace(BLANKS, ' ')
-    .replace(INVISIBLE, '')
-    .replace(LONE_SURROGATES, '\ufffd')
-    .trim();
+  return text.replace(ESCAPES, '').replace(BLANKS, ' ').replace(INVISIBLE, '').replace(LONE_SURROGATES, '\ufffd').trim();
 }
 
 function cleaned(value: unknown): unknown {

@@ -11,12 +11,14 @@ export const countingMarks = (test: TestResult): CutPointResult[] => test.cut_po
 
 export const isLinkedWithFalls = (test: TestResult): boolean => countingMarks(test).some((cut) => cut.met === true);
 
-export const primaryOf = (test: TestResult): Comparison | null => test.comparisons.find((comparison) => comparison.primary) ?? null;
+export const primaryOf = (test: TestResult): Comparison | null =>
+  test.comparisons.find((comparison) => comparison.primary) ?? null;
 
 const stoppedForBalance = (test: TestResult): boolean => test.outcome === 'unsafe' && test.why === 'balance';
 
 /** Declined, or stopped for another reason than balance: nothing is known. */
-export const isNotTested = (test: TestResult): boolean => test.outcome === 'declined' || (test.outcome === 'unsafe' && !stoppedForBalance(test));
+export const isNotTested = (test: TestResult): boolean =>
+  test.outcome === 'declined' || (test.outcome === 'unsafe' && !stoppedForBalance(test));
 
 export const isUnable = (test: TestResult): boolean => test.outcome === 'unable' || stoppedForBalance(test);
 
@@ -26,14 +28,14 @@ export function markOf(test: TestResult): TestMark {
   return countingMarks(test).some((cut) => cut.near === true || cut.met === null) ? 'unclear' : 'none';
 }
 
-/** Placed against a mean or median only: the table cannot say how far from it people usually are. */
+/** Placed against a mean or median only: the basis says why the table gives no percentile. */
 function againstAverage(comparison: Comparison, linked: boolean): string | null {
   if (comparison.against_mean === null) return null;
   const average = comparison.method === 'median_only' ? 'median' : 'average';
   const worse = comparison.against_mean === 'worse';
   const side = worse ? `worse than the ${average}` : `not worse than the ${average}`;
   const ending = linked ? `, ${worse ? 'and' : 'yet'} in the range linked with falls` : '';
-  return `${side} for ${peersWords(comparison.band)}${ending} (how far from it people usually are is not published)`;
+  return `${side} for ${peersWords(comparison.band)}${ending} (no percentile: see the basis)`;
 }
 
 function placed(comparison: Comparison, linked: boolean, atCeiling: boolean): string | null {
@@ -64,7 +66,9 @@ export function standingWords(test: TestResult): string {
   const because =
     primary?.no_standing_because ??
     test.no_comparison_because ??
-    (test.comparisons.length === 0 ? 'no published norm for this' : 'no table may place this client; others are shown in the basis');
+    (test.comparisons.length === 0
+      ? 'no published norm for this'
+      : 'no table may place this client; others are shown in the basis');
   if (isUnable(test)) return `unable, the worst result; ${because}`;
   return linked ? `in the range linked with falls; ${because}` : because;
 }

@@ -20,7 +20,10 @@ function resultWords(test: TestResult): string {
 function trialsWords({ trials, unit }: TestResult): string | null {
   if (trials.length < 2) return null;
   const last = trials.at(-1) ?? 0;
-  return `${trials.slice(0, -1).map((trial) => plainNumber(trial, unit)).join(', ')} and ${valueWithUnit(last, unit)}`;
+  return `${trials
+    .slice(0, -1)
+    .map((trial) => plainNumber(trial, unit))
+    .join(', ')} and ${valueWithUnit(last, unit)}`;
 }
 
 function placeWords(test: TestResult, citations: Citations): Cited | null {
@@ -28,8 +31,12 @@ function placeWords(test: TestResult, citations: Citations): Cited | null {
   if (primary === null) return null;
   const band = bandWords(primary.band);
   const percentile = percentileWords(primary);
-  const average = primary.expected === null ? null : `${centreWords(primary.method)} ${valueWithUnit(primary.expected, test.unit)}`;
-  const text = percentile === null ? [average, `among ${band}`].filter((part) => part !== null).join(' ') : `${percentile} of ${band}${average === null ? '' : `; ${average}`}`;
+  const average =
+    primary.expected === null ? null : `${centreWords(primary.method)} ${valueWithUnit(primary.expected, test.unit)}`;
+  const text =
+    percentile === null
+      ? [average, `among ${band}`].filter((part) => part !== null).join(' ')
+      : `${percentile} of ${band}${average === null ? '' : `; ${average}`}`;
   return { text, mark: citations.mark({ source: primary.source, basis: primary.status }) };
 }
 
@@ -44,10 +51,10 @@ export const centreWords = (method: string): string => CENTRES[method] ?? 'media
 
 /** A mark that counts and is met, near or undecided. */
 function cutWords(cut: CutPointResult): string {
-  const linkedWith = `linked with ${cut.outcome}`;
-  if (cut.met === null) return `"${cut.rule}" cannot be decided: the watch was stopped before it (${linkedWith})`;
+  const outcome = `outcome: ${cut.outcome}`;
+  if (cut.met === null) return `"${cut.rule}" cannot be decided: the watch was stopped before it; ${outcome}`;
   const near = cut.near === true ? `${cut.met ? ', but' : ', yet'} inside the measurement error of the mark` : '';
-  return `"${cut.rule}" is ${cut.met ? 'met' : 'not met'}${near} (${linkedWith})`;
+  return `"${cut.rule}" is ${cut.met ? 'met' : 'not met'}${near}; ${outcome}`;
 }
 
 function marksShown(test: TestResult, citations: Citations): Cited[] {
@@ -82,7 +89,9 @@ function derivedWords(test: TestResult, all: readonly TestResult[]): string[] {
   const parts = test.derived_from.map(({ test: id, value }) => {
     const origin = all.find((other) => other.test === id);
     const name = (origin?.name ?? plainId(id)).toLowerCase();
-    return value === null ? `${name} (no value)` : `${name} ${origin === undefined ? plainNumber(value) : valueWithUnit(value, origin.unit)}`;
+    return value === null
+      ? `${name} (no value)`
+      : `${name} ${origin === undefined ? plainNumber(value) : valueWithUnit(value, origin.unit)}`;
   });
   return [`worked out from ${parts.join(', ')}`];
 }

@@ -1,0 +1,78 @@
+/** Every command line in the README and in `--help` is run; what it needs must be in the examples. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { footing } from '../support/run.ts';
+
+const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+
+/** Steps that are checked by continuous integration itself. */
+const BY_CI = new Set(['npm ci', 'npm test', 'npm run bench']);
+
+/** Lines of the shell blocks of a Markdown text, without prompts and comments. */
+function shellLines(markdown: string): string[] {
+  return [...markdown.matchAll(/```sh\n([\s\S]*?)```/g)]
+    .flatMap((block) => (block[1] ?? '').split('\n'))
+    .map((line) => line.trim())
+    .filter((line) => line !== '' && !line.startsWith('#'));
+}
+
+const words = (line: string): string[] =>
+  [...line.matchAll(/"([^"]*)"|'([^']*)'|(\S+)/g)].map((match) => match[1] ?? match[2] ?? match[3] ?? '');
+
+/** `a && b | c` -> the parts that call the program. */
+function programCalls(line: string): string[][] {
+  return line
+    .split(/&&|\|/)
+    .map((part) => part.trim())
+    .filter((part) => /^(footing|node bin\/footing\.js)\b/.test(part))
+    .map((part) => words(part.replace(/^(footing|node bin\/footing\.js)/, '').replace(/\s[12]?>\s*\S+/, '')));
+}
+
+describe('README', () => {
+  const lines = shellLines(readme);
+
+  it('has commands', () => {
+    expect(lines.length).toBeGreaterThanOrEqual(2);
+  });
+
+  it.each(lines)('%s', async (line) => {
+    for (const argv of programCalls(line)) {
+      const { code, stderr } = await footing(argv);
+      expect(stderr).not.toContain('fault of the program');
+      expect([0, 1], `${argv.join(' ')}\n${stderr}`).toContain(code);
+    }
+    const rest = line.split(/&&|\|/).map((part) => part.trim());
+    for (const part of rest)
+      if (!/^(footing|node bin\/footing\.js)\b/.test(part) && !line.includes('|')) expect(BY_CI.has(part), part).toBe(true);
+  });
+});
+
+/** Indented lines after "Examples:" in a help text. */
+const exampleLines = (help: string): string[] =>
+  (help.split('Examples:\n')[1] ?? '')
+    .split('\n')
+    .filter((line) => /^ {2}(footing|\S+.*\| footing) ?/.test(line))
+    .map((line) => line.trim());
+
+async function helpPages(): Promise<string[][]> {
+  const { stdout } = await footing(['--help']);
+  const commands = [...stdout.matchAll(/^ {2}([a-z]+)\b.*$/gm)]
+    .map((match) => match[1] ?? '')
+    .filter((name) => name !== 'help' && name !== 'footing');
+  return [[], ...new Set(commands)].map((name) => (typeof name === 'string' ? [name] : []));
+}
+
+describe('--help', async () => {
+  it.each(await helpPages())('footing %s --help has two examples and they run', async (...command) => {
+    const argv = command.filter((word) => word !== undefined && word !== '');
+    const { stdout, code } = await footing([...argv, '--help']);
+    expect(code).toBe(0);
+    const examples = exampleLines(stdout);
+    expect(examples.length).toBeGreaterThanOrEqual(2);
+    for (const example of examples)
+      for (const call of programCalls(example)) {
+        const result = await footing(call);
+        expect([0, 1], `${example}\n${result.stderr}`).toContain(result.code);
+      }
+  });
+});
