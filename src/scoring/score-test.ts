@@ -66,6 +66,7 @@ function comparisonsFor(recorded: RecordedTest, strongerSide: Side | null, conte
     strongerSide,
     trials: measured?.trials.length ?? 0,
     ceiling: measured?.ceiling,
+    ceilingReached: measured?.ceiling !== undefined && Math.max(...measured.trials) >= measured.ceiling,
     course: measured?.course,
   });
   const compareContext: CompareContext = {

@@ -71,17 +71,29 @@ function concernsClient(table: TableFile, subject: Subject): boolean {
 /** Courses in feet are written in metres with one or two decimals: 2.4 and 2.44 m are the same walk. */
 const sameCourse = (a: number, b: number): boolean => Math.abs(a - b) < 0.1;
 
-function protocolMismatches(table: TableFile, trials: number, ceiling: number | undefined, course: Course | undefined): string[] {
-  const { protocol } = table;
-  const found: string[] = [];
+interface ProtocolMismatch {
+  readonly words: string;
+  /** It makes the table fit worse than one without; fewer trials than the table's are only mentioned. */
+  readonly conflict: boolean;
+}
+
+function protocolMismatches({ protocol }: TableFile, asked: Asked): ProtocolMismatch[] {
+  const { course, ceiling } = asked;
+  const found: ProtocolMismatch[] = [];
   if (protocol.distance_m !== undefined && course?.distanceM !== undefined && !sameCourse(course.distanceM, protocol.distance_m))
-    found.push(`table walked ${protocol.distance_m} m, this client ${course.distanceM} m`);
+    found.push({ words: `table walked ${protocol.distance_m} m, this client ${course.distanceM} m`, conflict: true });
   if (protocol.start !== undefined && course?.start !== undefined && protocol.start !== course.start)
-    found.push(`table used a ${protocol.start} start, this client a ${course.start} start`);
+    found.push({ words: `table used a ${protocol.start} start, this client a ${course.start} start`, conflict: true });
   if (protocol.ceiling !== undefined && ceiling !== undefined && ceiling < protocol.ceiling)
-    found.push(`watch stopped at ${ceiling} s, the table goes on to ${protocol.ceiling} s`);
-  if (protocol.trials !== undefined && protocol.trials_rule !== 'unknown' && trials > 0 && trials < protocol.trials)
-    found.push(`table takes the ${protocol.trials_rule} of ${protocol.trials}, recorded here: ${trials}`);
+    found.push({
+      words: `watch stopped at ${ceiling} s, the table goes on to ${protocol.ceiling} s`,
+      conflict: asked.ceilingReached,
+    });
+  if (protocol.trials !== undefined && protocol.trials_rule !== 'unknown' && asked.trials > 0 && asked.trials < protocol.trials)
+    found.push({
+      words: `table takes the ${protocol.trials_rule} of ${protocol.trials}, recorded here: ${asked.trials}`,
+      conflict: false,
+    });
   return found;
 }
 
@@ -119,6 +131,8 @@ export interface Asked {
   readonly strongerSide: Side | null;
   readonly trials: number;
   readonly ceiling: number | undefined;
+  /** A trial was stopped at the ceiling. */
+  readonly ceilingReached: boolean;
   readonly course: Course | undefined;
 }
 
@@ -129,7 +143,7 @@ export function candidatesFor(evidence: Evidence, subject: Subject, asked: Asked
     if (!concernsClient(table, subject)) continue;
     for (const part of table.parts) {
       for (const row of fittingRows(part, subject, asked)) {
-        const conflicts = protocolMismatches(table, asked.trials, asked.ceiling, asked.course);
+        const protocol = protocolMismatches(table, asked);
         found.push({
           table,
           part,
@@ -137,8 +151,8 @@ export function candidatesFor(evidence: Evidence, subject: Subject, asked: Asked
           defaultRank: defaultRank(evidence, table, part, asked.course),
           orientationOnly: isOrientation(table),
           sexUncertain: subject.client.sex === 'not recorded' && row.sex !== 'all',
-          mismatches: [...conflicts, ...populationMismatches(table, row, subject)],
-          protocolConflicts: conflicts.length,
+          mismatches: [...protocol.map((each) => each.words), ...populationMismatches(table, row, subject)],
+          protocolConflicts: protocol.filter((each) => each.conflict).length,
         });
       }
     }

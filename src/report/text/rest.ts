@@ -78,9 +78,9 @@ export function cautionLines(view: ReportView, page: Page): string[] {
 export function sourceLines(view: ReportView, page: Page): string[] {
   const lines = view.sources.map((source) => {
     const doi = source.doi === null ? '' : ` doi:${source.doi}`;
-    const where = source.location === null ? '' : ` ${source.location}.`;
+    const where = source.location === null ? '' : ` - ${source.location}.`;
     const status = source.status === null ? '' : ` (${source.status})`;
-    return { number: source.number, text: `${source.citation}${doi} -${where}${status} {${source.id}}` };
+    return { number: source.number, text: `${source.citation}${doi}${where}${status} {${source.id}}` };
   });
   return [
     ...heading('Sources', page),

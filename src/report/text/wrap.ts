@@ -1,16 +1,50 @@
 /** Wrapping for terminals: words go whole to the next line; only a word longer than a whole line is continued on the next. */
 import stringWidth from 'string-width';
 
-const PRINTABLE_ASCII = /^[\x20-\x7e]*$/;
+/** One column each, so counting is enough: printable ASCII and the blank that keeps numbers and units together. */
+const ONE_COLUMN_EACH = /^[\x20-\x7e\u00a0]*$/;
 
 /** Columns that a text takes on a terminal. */
-export const widthOf = (text: string): number => (PRINTABLE_ASCII.test(text) ? text.length : stringWidth(text));
+export const widthOf = (text: string): number => (ONE_COLUMN_EACH.test(text) ? text.length : stringWidth(text));
 
 const NO_BREAK = '\u00a0';
 
-/** A number keeps its unit: "12.8 s" is never torn apart at a line's end. */
-const keepUnits = (text: string): string =>
-  text.replace(/(\d) (?=(?:s|m\/s|m|cm|kg|mg|%|mmHg|years|points?|stands?|steps?|repetitions?)\b|%)/g, `$1${NO_BREAK}`);
+const UNITS = new Set([
+  's',
+  'm',
+  'm/s',
+  'cm',
+  'kg',
+  'mg',
+  '%',
+  'mmHg',
+  'years',
+  'point',
+  'points',
+  'stand',
+  'stands',
+  'step',
+  'steps',
+  'repetition',
+  'repetitions',
+]);
+
+/** The word without the marks that may close a clause: "s;" is still a unit. */
+const bare = (word: string): string => word.replace(/[.,;:)\]]+$/, '');
+const endsInDigit = (word: string): boolean => /\d$/.test(word.slice(-1));
+
+/** Words of a text; a number keeps its unit: "12.8 s" is never torn apart at a line's end. */
+function wordsOf(text: string): string[] {
+  const words: string[] = [];
+  for (const word of text.split(' ')) {
+    const before = words.at(-1);
+    if (word === '') continue;
+    if (before !== undefined && word.length < 13 && endsInDigit(before) && UNITS.has(bare(word)))
+      words[words.length - 1] = `${before}${NO_BREAK}${word}`;
+    else words.push(word);
+  }
+  return words;
+}
 
 /** A word wider than the line, in pieces that fit; nothing is lost. */
 function pieces(word: string, width: number): string[] {
@@ -29,17 +63,20 @@ function pieces(word: string, width: number): string[] {
 
 /** Lines of at most `width` columns. An empty text gives one empty line. */
 export function wrap(text: string, width: number): string[] {
-  const words = keepUnits(text)
-    .split(/ +/)
-    .flatMap((word) => pieces(word, width));
+  const words = wordsOf(text).flatMap((word) => (word.length > width / 2 ? pieces(word, width) : [word]));
   const lines: string[] = [];
   let line = '';
+  let used = 0;
   for (const word of words) {
-    const longer = line === '' ? word : `${line} ${word}`;
-    if (line !== '' && widthOf(longer) > width) {
+    const wide = widthOf(word);
+    if (line !== '' && used + 1 + wide > width) {
       lines.push(line);
       line = word;
-    } else line = longer;
+      used = wide;
+    } else {
+      used += line === '' ? wide : 1 + wide;
+      line = line === '' ? word : `${line} ${word}`;
+    }
   }
   return [...lines, line].map((each) => each.replaceAll(NO_BREAK, ' '));
 }

@@ -97,7 +97,9 @@ export function planView(given: readonly PlannedExercise[], citations: Citations
     .filter((group) => group.exercises.length > 0);
   return {
     // Lines for every exercise first, then by letter.
-    shared: [...shared.values()].sort((a, b) => (a.letter ?? '').localeCompare(b.letter ?? '')),
+    shared: [...shared.values()]
+      .filter((line) => line.letter === null)
+      .concat([...shared.values()].filter((line) => line.letter !== null)),
     groups,
     basis: [...new Set(plan.flatMap((exercise) => exercise.basis.map((based) => basisWords(based, citations))))],
   };

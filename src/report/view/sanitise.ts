@@ -15,10 +15,14 @@ const BLANKS = /[\t\n\v\f\r\u0085\u00a0\u2028\u2029]+/g;
 const INVISIBLE =
   /[\u0000-\u001f\u007f-\u009f\u061c\u200b\u200e\u200f\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}]/gu;
 
+/** Nearly every text: nothing to clean. */
+const PLAIN = /^[\x20-\x7e]*$/;
+
 const LONE_SURROGATES = /\p{Surrogate}/gu;
 
 /** The text without terminal escapes, control characters and direction overrides; blanks at both ends are dropped. */
 export function sanitise(text: string): string {
+  if (PLAIN.test(text)) return text.trim();
   return text.replace(ESCAPES, '').replace(BLANKS, ' ').replace(INVISIBLE, '').replace(LONE_SURROGATES, '\ufffd').trim();
 }
 
