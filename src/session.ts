@@ -37,6 +37,8 @@ export interface Measured {
   /** The watch was stopped here; a trial that reaches it means "at least". */
   readonly ceiling?: number;
   readonly aid?: string;
+  /** Height of the seat of the chair used, in cm. */
+  readonly chairCm?: number;
   readonly note?: string;
   readonly course?: Course;
 }

@@ -2,7 +2,7 @@
 import type { FieldLimits, Source, TestDefinition } from './schema/catalogue.ts';
 import type { DerivedFile } from './schema/derived.ts';
 import type { Cap, Exercise, General } from './schema/exercise.ts';
-import type { CutPoint, Defaults, FallRate, LikelihoodRatio, MeasurementError } from './schema/numbers.ts';
+import type { AccuracyCaution, CutPoint, Defaults, FallRate, LikelihoodRatio, MeasurementError } from './schema/numbers.ts';
 import type { Factor, Pathway, RedFlag } from './schema/pathway.ts';
 import type { TableFile } from './schema/table.ts';
 
@@ -20,6 +20,7 @@ export interface EvidenceData {
   readonly errors: readonly MeasurementError[];
   readonly likelihoodRatios: readonly LikelihoodRatio[];
   readonly fallRates: readonly FallRate[];
+  readonly accuracyCautions: readonly AccuracyCaution[];
   readonly defaults: Defaults;
   readonly derived: DerivedFile;
   readonly pathways: readonly Pathway[];

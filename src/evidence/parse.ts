@@ -77,6 +77,7 @@ export const KINDS: readonly Kind[] = [
   kind('accuracy', /^accuracy\/[a-z0-9_-]+\.yaml$/, AccuracyFile, (file, into) => {
     into.likelihoodRatios.push(...file.likelihood_ratios);
     into.fallRates.push(...file.fall_rates);
+    into.accuracyCautions.push(...file.cautions);
   }),
   kind('pathway', /^pathways\/[a-z0-9-]+\.yaml$/, PathwayFile, (file, into) => into.pathways.push(file)),
   kind('red_flags', /^cautions\/red-flags\.yaml$/, RedFlagsFile, (file, into) => into.redFlags.push(...file.red_flags)),
@@ -129,6 +130,7 @@ export function parseNorms(files: readonly NormsFile[], options: { readonly part
     errors: [],
     likelihoodRatios: [],
     fallRates: [],
+    accuracyCautions: [],
     pathways: [],
     redFlags: [],
     factors: [],

@@ -10,18 +10,12 @@ import {
   LineCounter,
   type Node,
   parseDocument,
-  type Scalar,
   visit,
   type YAMLError,
 } from 'yaml';
-import { diagnoseNumberFormat, isPlainNumber } from './numbers.ts';
-import type { Finding, Path, ProblemCode } from './problems.ts';
-
-/** Offsets into the text, end exclusive. */
-export interface Span {
-  readonly start: number;
-  readonly end: number;
-}
+import { doubtfulLists, doubtfulNumbers } from './doubtful.ts';
+import { locate, type Span, spanOfNode } from './positions.ts';
+import { type Finding, type Path, type ProblemCode, shown } from './problems.ts';
 
 export interface Fault {
   readonly code: ProblemCode;
@@ -47,7 +41,6 @@ interface KnownError {
 }
 
 const KNOWN_ERRORS: Readonly<Record<string, KnownError>> = {
-  DUPLICATE_KEY: { code: 'duplicate_key', message: 'this key is written twice', hint: 'keep one of the two lines' },
   MULTIPLE_DOCS: {
     code: 'two_documents',
     message: 'a second document begins here',
@@ -64,10 +57,17 @@ const SYNTAX_HINTS: Readonly<Record<string, string>> = {
 };
 const SYNTAX_HINT = 'write `key: value` with a blank after the colon, and text with : or # in quotes';
 
+const TOO_DEEP: KnownError = {
+  code: 'yaml_syntax',
+  message: 'brackets or lines are nested too deeply',
+  hint: 'write the session as `key: value` lines',
+};
+
 function syntaxFault(error: YAMLError): Fault {
   const span = { start: error.pos[0], end: error.pos[1] };
   const known = KNOWN_ERRORS[error.code];
   if (known !== undefined) return { ...known, span };
+  if (error.code === 'RESOURCE_EXHAUSTION') return { ...TOO_DEEP, span };
   const first = error.message.split('\n')[0] ?? error.message;
   return {
     code: 'yaml_syntax',
@@ -78,11 +78,7 @@ function syntaxFault(error: YAMLError): Fault {
 }
 
 /** After these the rest of the file can still be checked. */
-const READABLE_AFTER: readonly ProblemCode[] = ['duplicate_key', 'two_documents', 'tag'];
-
-function spanOfNode(node: unknown): Span {
-  return isNode(node) && node.range ? { start: node.range[0], end: node.range[1] } : { start: 0, end: 0 };
-}
+const READABLE_AFTER: readonly ProblemCode[] = ['duplicate_key', 'two_documents'];
 
 function anchorOf(node: Node): string | undefined {
   return isScalar(node) || isMap(node) || isSeq(node) ? node.anchor : undefined;
@@ -127,50 +123,42 @@ function unwanted(document: Document): Fault[] {
   return faults;
 }
 
-/** Keys from the top down to `node`, out of what `visit` passed on the way. */
-function pathOf(ancestors: readonly unknown[], key: number | 'key' | 'value' | null): Path {
-  const path: (string | number)[] = [];
-  for (const ancestor of ancestors) if (isPair(ancestor) && isScalar(ancestor.key)) path.push(String(ancestor.key.value));
-  return typeof key === 'number' ? [...path, key] : path;
+/** No session nests deeper than a handful; far deeper ones would exhaust the stack of whatever walks them. */
+const DEEPEST = 50;
+
+/** Walks with a list of its own, so that depth costs no stack. */
+function isTooDeep(document: Document): boolean {
+  let level: unknown[] = [document.contents];
+  for (let depth = 0; level.length > 0; depth += 1) {
+    if (depth > DEEPEST) return true;
+    level = level.flatMap((node) => {
+      if (isMap(node)) return node.items.flatMap(({ key, value }) => [key, value]);
+      return isSeq(node) ? node.items : [];
+    });
+  }
+  return false;
 }
 
-/** `client.ref` may look like a number (007); everything else that does must be one that can be read in one way only. */
-function doubtfulNumbers(document: Document): Finding[] {
-  const findings: Finding[] = [];
+/** Linear, unlike the reader's own check: a file of ten thousand lines must not take a minute. */
+function duplicateKeys(document: Document): Fault[] {
+  const faults: Fault[] = [];
   visit(document, {
-    Scalar(key, node: Scalar, ancestors) {
-      if (key === 'key' || typeof node.value !== 'number' || node.source === undefined || isPlainNumber(node.source)) return;
-      const path = pathOf(ancestors, key);
-      if (path.join('.') !== 'client.ref') findings.push({ ...diagnoseNumberFormat(node.source, node.value), path, at: 'value' });
+    Map(_key, map) {
+      const met = new Set<unknown>();
+      for (const { key } of map.items) {
+        if (!isScalar(key)) continue;
+        if (met.has(key.value))
+          faults.push({
+            code: 'duplicate_key',
+            span: spanOfNode(key),
+            message: `\`${shown(key.value)}\` is written twice`,
+            hint: 'keep one of the two lines',
+          });
+        met.add(key.value);
+      }
     },
   });
-  return findings;
-}
-
-function pairAt(map: unknown, key: string | number): { readonly key: unknown; readonly value: unknown } | undefined {
-  if (!isMap(map)) return undefined;
-  // The last of two equal keys is the one whose value counts.
-  return map.items.findLast((pair) => isScalar(pair.key) && String(pair.key.value) === String(key));
-}
-
-/** Where a path stands; a missing key is placed at the key (or start) of the mapping that lacks it. */
-function locate(document: Document, path: Path, at: Finding['at']): Span {
-  let node: unknown = document.contents;
-  let place = isMap(node) || node === null ? { start: 0, end: 0 } : spanOfNode(node);
-  for (const [depth, key] of path.entries()) {
-    const last = depth === path.length - 1;
-    if (isSeq(node)) {
-      node = node.items[Number(key)];
-      place = isNode(node) ? spanOfNode(node) : place;
-      continue;
-    }
-    const pair = pairAt(node, key);
-    if (pair === undefined) return place;
-    const empty = isScalar(pair.value) && pair.value.value === null;
-    node = pair.value;
-    place = !isNode(node) || empty || !last || at === 'key' ? spanOfNode(pair.key) : spanOfNode(node);
-  }
-  return place;
+  return faults;
 }
 
 /** The reference as typed, so that 007 stays 007. */
@@ -179,6 +167,17 @@ function keepReference(document: Document, value: unknown): unknown {
   if (!isScalar(ref) || typeof ref.value !== 'number' || ref.source === undefined) return value;
   const tree = value as { client: Record<string, unknown> };
   return { ...tree, client: { ...tree.client, ref: ref.source } };
+}
+
+/** One slip often breaks the reading of the whole line; more than the first message about it is noise. */
+function oncePerLine(faults: readonly Fault[], lineCounter: LineCounter): Fault[] {
+  const lines = new Set<number>();
+  return faults.filter(({ span }) => {
+    const { line } = lineCounter.linePos(span.start);
+    const first = !lines.has(line);
+    lines.add(line);
+    return first;
+  });
 }
 
 const NO_PLACE = (): Span => ({ start: 0, end: 0 });
@@ -194,24 +193,27 @@ export function readDocument(text: string): ReadDocument {
       schema: 'core',
       version: '1.2',
       merge: false,
-      uniqueKeys: true,
-      logLevel: 'silent',
+      uniqueKeys: false,
+      logLevel: 'error',
     });
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    const fault: Fault = {
-      code: 'yaml_syntax',
-      span: NO_PLACE(),
-      message: 'brackets are nested too deeply',
-      hint: 'write the session as `key: value` lines',
-    };
+    const fault: Fault = { ...TOO_DEEP, span: NO_PLACE() };
     return { tree: null, faults: [fault], findings: [], spanOf: NO_PLACE, lineCounter };
   }
-  const faults = document.errors.map(syntaxFault);
-  if (faults.every((fault) => READABLE_AFTER.includes(fault.code))) faults.push(...unwanted(document));
+  const faults = oncePerLine(document.errors.map(syntaxFault), lineCounter);
+  if (isTooDeep(document)) faults.push({ ...TOO_DEEP, span: NO_PLACE() });
+  if (faults.every((fault) => READABLE_AFTER.includes(fault.code)))
+    faults.push(...unwanted(document), ...duplicateKeys(document));
   const spanOf = (path: Path, at: Finding['at']): Span => locate(document, path, at);
   if (!faults.every((fault) => READABLE_AFTER.includes(fault.code)))
     return { tree: null, faults, findings: [], spanOf, lineCounter };
   const value: unknown = document.toJS({ maxAliasCount: 0 });
-  return { tree: { value: keepReference(document, value) }, faults, findings: doubtfulNumbers(document), spanOf, lineCounter };
+  return {
+    tree: { value: keepReference(document, value) },
+    faults,
+    findings: [...doubtfulNumbers(document), ...doubtfulLists(document, text)],
+    spanOf,
+    lineCounter,
+  };
 }

@@ -16,4 +16,3 @@ export const present = (form: Form, key: string): boolean => Object.hasOwn(form,
 export function badForm(path: Path, message: string, hint: string, at: Finding['at'] = 'value'): Finding {
   return { code: 'bad_test_form', path, at, message, hint };
 }
-

@@ -68,6 +68,8 @@ export const FIELD_GROUPS = {
     worries_about_falling: answer('Worries about falling'),
     dizzy_on_standing: answer('Dizzy or light-headed on standing up'),
     unexplained_fall: answer('A fall without a clear cause'),
+    lives_alone: answer('Lives alone'),
+    stay_independent: number('Points of the 12-question self-check'),
   },
   health: {
     lung_condition: choice('Long-term lung condition', 'none', 'copd', 'asthma', 'bronchiectasis', 'interstitial', 'other'),
@@ -85,12 +87,23 @@ export const FIELD_GROUPS = {
     recent_surgery: answer('Recent operation'),
     new_back_pain: answer('New back pain'),
     height_loss: answer('Has lost height'),
+    frailty_phenotype: number('Criteria of the frailty phenotype met, of five'),
+    vestibular_disease: answer('Known disease of the balance organ'),
+    parkinson_disease: answer('Known Parkinson disease'),
+    poor_vision: answer('Poor vision, or eyes not checked for long'),
+    foot_problems: answer('Painful feet or lost feeling in the feet'),
+    unsuitable_footwear: answer('Shoes that slip, or slippers'),
+    alcohol_concern: answer('Concern about alcohol'),
+    urgency_or_incontinence: answer('Hurries to the toilet, or incontinence'),
+    home_hazards: answer('Hazards at home'),
   },
   vitals: {
     spo2_rest: number('Oxygen saturation at rest, %'),
     spo2_lowest: number('Lowest oxygen saturation during or after effort, %'),
     heart_rate_rest: number('Heart rate at rest, a minute'),
+    spo2_within_target: answer('Resting saturation within the target set for this client'),
     bp_lying: pressure('Blood pressure lying, mmHg'),
+    bp_sitting: pressure('Blood pressure sitting, mmHg, where the client could not lie'),
     bp_standing: pressure('Blood pressure standing, mmHg'),
   },
   redflags: {
@@ -98,11 +111,22 @@ export const FIELD_GROUPS = {
     new_stroke_signs: answer('New weakness, numbness, drooping face or trouble speaking'),
     head_injury_on_blood_thinner: answer('Head injury while taking a blood thinner'),
     severe_breathlessness_at_rest: answer('Severe breathlessness at rest'),
+    collapse_in_session: answer('Collapse or faint in the session'),
+    new_confusion: answer('New confusion'),
+    suspected_fracture: answer('Suspected fracture'),
+    acute_heart_or_lung_condition: answer('Acute heart or lung condition'),
   },
   medicines: {
     count: number('Number of regular medicines'),
     sedating: answer('Takes a sedating medicine'),
     blood_thinner: answer('Takes a blood thinner'),
+  },
+  since_last: {
+    falls: { leaf: { kind: 'falls' }, about: 'Falls since the last visit: a number, or several (two or more)' },
+    injury: answer('A fall since the last visit with an injury that needed a doctor or an emergency visit'),
+    exacerbation: answer('A flare-up of the lung condition since the last visit'),
+    adverse_events: number('Unwanted events in exercise since the last visit'),
+    sessions_done: number('Exercise sessions done since the last visit'),
   },
 } as const satisfies Readonly<Record<string, Keys>>;
 
@@ -117,6 +141,7 @@ export const MEASURED_KEYS: Keys = {
   trials: { leaf: { kind: 'numbers' }, about: 'The results of all trials, in order' },
   ceiling: number('Where the watch was stopped'),
   aid: { leaf: { kind: 'text' }, about: 'Walking aid used in the test' },
+  chair_cm: number('Height of the seat of the chair, in centimetres'),
   note: { leaf: { kind: 'text' }, about: 'What was seen' },
 };
 

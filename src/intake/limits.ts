@@ -27,6 +27,9 @@ export function withUnit(value: number, unitText: string): string {
   return unitText === '' ? String(value) : `${value} ${unitText}`;
 }
 
+/** The reason inside brackets, without its full stop. */
+const because = (limit: Limit): string => limit.why.replace(/\.$/, '');
+
 /**
  * Holds `value` (in the unit of the definition) against its limits. A value on a limit is inside it.
  * Anything that is not a finite number is impossible.
@@ -34,10 +37,10 @@ export function withUnit(value: number, unitText: string): string {
 export function checkLimits(value: number, limited: Limited): LimitVerdict {
   const { name, unit_text, impossible, unusual, whole } = limited;
   if (!Number.isFinite(value) || outside(value, impossible))
-    return { verdict: 'impossible', message: `${name} cannot be ${withUnit(value, unit_text)} (${impossible.why})` };
+    return { verdict: 'impossible', message: `${name} cannot be ${withUnit(value, unit_text)} (${because(impossible)})` };
   if (whole && !Number.isInteger(value))
     return { verdict: 'not_whole', message: `${name} is a whole number, not ${withUnit(value, unit_text)}` };
   if (unusual !== undefined && outside(value, unusual))
-    return { verdict: 'unusual', message: `${name} of ${withUnit(value, unit_text)} is unusual (${unusual.why})` };
+    return { verdict: 'unusual', message: `${name} of ${withUnit(value, unit_text)} is unusual (${because(unusual)})` };
   return { verdict: 'ok' };
 }

@@ -58,10 +58,7 @@ function courseOf(form: Form, path: Path, findings: Finding[]): Course | undefin
 }
 
 /** Trials as written, each with where it stands; numbers only, since what is no number has been reported already. */
-function writtenTrials(
-  form: Form,
-  path: Path,
-): { readonly trials: number[]; readonly paths: Path[] } {
+function writtenTrials(form: Form, path: Path): { readonly trials: number[]; readonly paths: Path[] } {
   const key = present(form, 'trials') ? 'trials' : 'value';
   const given = form[key];
   const entries = Array.isArray(given)
@@ -72,12 +69,7 @@ function writtenTrials(
 }
 
 /** `form` is all that was written for one side; null where no usable number is in it. */
-export function readMeasured(
-  form: Form,
-  test: TestDefinition,
-  path: Path,
-  findings: Finding[],
-): Reading | null {
+export function readMeasured(form: Form, test: TestDefinition, path: Path, findings: Finding[]): Reading | null {
   const keys: Keys = test.course ? { ...MEASURED_KEYS, ...COURSE_KEYS } : MEASURED_KEYS;
   findings.push(...checkKeys(keys, form, path));
   const given = RESULTS.filter((key) => Object.hasOwn(keys, key) && present(form, key));
@@ -103,14 +95,15 @@ export function readMeasured(
   if (trials.length === 0) return null;
   const course = walk?.course ?? (test.course ? courseOf(form, path, findings) : undefined);
   const aid = asText(form.aid);
+  const chairCm = asNumber(form.chair_cm);
   const note = asText(form.note);
   return {
     outcome: 'measured',
     trials,
     ...(ceiling === undefined ? {} : { ceiling }),
     ...(aid === undefined ? {} : { aid }),
+    ...(chairCm === undefined ? {} : { chairCm }),
     ...(note === undefined ? {} : { note }),
     ...(course === undefined ? {} : { course }),
   };
 }
-

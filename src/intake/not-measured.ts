@@ -49,12 +49,7 @@ export function explainWord(text: string, test: TestDefinition, path: Path): Fin
 }
 
 /** `outcomes` are those of the three keys that stand in `form`. */
-export function readNotMeasured(
-  form: Form,
-  outcomes: readonly Outcome[],
-  path: Path,
-  findings: Finding[],
-): NotMeasured | null {
+export function readNotMeasured(form: Form, outcomes: readonly Outcome[], path: Path, findings: Finding[]): NotMeasured | null {
   const [outcome] = outcomes;
   const alsoMeasured = RESULTS.find((key) => present(form, key));
   if (outcome === undefined || outcomes.length > 1 || alsoMeasured !== undefined) {
@@ -100,4 +95,3 @@ export function readNotMeasured(
     ...(note === undefined ? {} : { note }),
   };
 }
-

@@ -2,13 +2,12 @@
 
 import type { Session } from '../session.ts';
 import { buildSession, type Catalogue } from './build.ts';
-import { type Fault, readDocument, type Span } from './document.ts';
-import { type Problem, severityOf } from './problems.ts';
+import { type Fault, readDocument } from './document.ts';
+import type { Span } from './positions.ts';
+import { MOST_PROBLEMS, type Problem, severityOf } from './problems.ts';
 
 /** A visit takes a page; a file of a megabyte is something else. In UTF-16 units. */
 const LONGEST_TEXT = 1_000_000;
-/** A file with more problems than this is not a session, and nobody reads on. */
-const MOST_PROBLEMS = 200;
 
 export interface ParseOptions {
   /** As it shall stand in front of every problem. */
@@ -65,10 +64,10 @@ export function parseSession(input: string, { file, catalogue, today }: ParseOpt
     );
   const built = tree === null ? { session: null, findings: [] } : buildSession(tree.value, { catalogue, today }, doubtful);
   const problems = [
-    ...faults.map((fault) => placed(fault, '', file, place)),
-    ...built.findings.map((finding) =>
-      placed({ ...finding, span: spanOf(finding.path, finding.at) }, finding.path.join('.'), file, place),
-    ),
+    ...faults.slice(0, MOST_PROBLEMS).map((fault) => placed(fault, '', file, place)),
+    ...built.findings
+      .slice(0, MOST_PROBLEMS)
+      .map((finding) => placed({ ...finding, span: spanOf(finding.path, finding.at) }, finding.path.join('.'), file, place)),
   ];
   problems.sort((a, b) => a.line - b.line || a.column - b.column);
   return { session: faults.length === 0 ? built.session : null, problems: problems.slice(0, MOST_PROBLEMS) };

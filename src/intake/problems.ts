@@ -96,6 +96,9 @@ export function isRefusal(finding: Finding): boolean {
   return severityOf(finding.code) === 'error';
 }
 
+/** A file with more problems than this is not a session, and nobody reads on. */
+export const MOST_PROBLEMS = 200;
+
 const LONGEST_QUOTE = 40;
 
 /** A value from the file as it may be printed on a terminal: short, on one line, without control characters. */

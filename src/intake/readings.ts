@@ -6,7 +6,7 @@ import { MEASURED_KEYS } from './keys.ts';
 import { readMeasured } from './measured.ts';
 import { nearest, normalised } from './near.ts';
 import { explainWord, OUTCOMES, readNotMeasured } from './not-measured.ts';
-import { type Finding, type Path, shown } from './problems.ts';
+import { type Finding, MOST_PROBLEMS, type Path, shown } from './problems.ts';
 import { checkKeys, explainList, isMapping, unknownKey } from './shape.ts';
 
 const SIDES: readonly Side[] = ['right', 'left'];
@@ -76,7 +76,9 @@ function readSided(
   const wrong = checkKeys(MEASURED_KEYS, written, path);
   findings.push(...wrong);
   // What is wrong beside the sides is reported once, not once a side.
-  const usable = Object.fromEntries(Object.entries(written).filter(([key]) => !wrong.some((finding) => finding.path[path.length] === key)));
+  const usable = Object.fromEntries(
+    Object.entries(written).filter(([key]) => !wrong.some((finding) => finding.path[path.length] === key)),
+  );
   return SIDES.flatMap((side) => {
     const reading = readReading(side === 'right' ? right : left, test, [...path, side], usable, findings);
     return reading === null ? [] : [{ test: test.id, side, reading }];
@@ -102,15 +104,20 @@ function suggestTest(key: string, tests: readonly TestDefinition[]): string | un
   return names.find(({ name }) => name === found)?.id;
 }
 
+function unknownTest(key: string, value: unknown, tests: readonly TestDefinition[]): Finding {
+  // `{timed_up_and_go: 12,8}` is two keys to YAML, the second without a value.
+  const general = unknownKey(key, ['tests'], [], value);
+  if (general.code === 'decimal_comma') return general;
+  const suggestion = suggestTest(key, tests);
+  const hint = suggestion === undefined ? 'write the id of a test of the catalogue instead' : `write ${suggestion} instead`;
+  return { ...general, message: `unknown test \`${shown(key)}\``, hint };
+}
+
 /** All tests of a session, in the order of the catalogue whatever the order in the file. */
 export function readTests(value: unknown, tests: readonly TestDefinition[], findings: Finding[]): RecordedTest[] {
   if (!isMapping(value)) return [];
-  for (const key of Object.keys(value)) {
-    if (tests.some((test) => test.id === key)) continue;
-    const suggestion = suggestTest(key, tests);
-    const hint = suggestion === undefined ? 'write the id of a test of the catalogue instead' : `write ${suggestion} instead`;
-    findings.push({ code: 'unknown_key', path: ['tests', key], at: 'key', message: `unknown test \`${shown(key)}\``, hint });
-  }
+  const unknown = Object.keys(value).filter((key) => !tests.some((test) => test.id === key));
+  for (const key of unknown.slice(0, MOST_PROBLEMS)) findings.push(unknownTest(key, value[key], tests));
   return tests.flatMap((test) =>
     Object.hasOwn(value, test.id) ? readTest(value[test.id], test, ['tests', test.id], findings) : [],
   );

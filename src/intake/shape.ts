@@ -6,7 +6,7 @@ import { z } from 'zod';
 import { COUNTRY, explainLeaf, PRESSURE, TEXT } from './explain.ts';
 import { ANSWERS, CLIENT_KEYS, FIELD_GROUPS, type Key, type Keys, type Leaf, ROOT_KEYS, STEROID_KEYS } from './keys.ts';
 import { nearest } from './near.ts';
-import { type Finding, type Path, shown } from './problems.ts';
+import { type Finding, MOST_PROBLEMS, type Path, shown } from './problems.ts';
 
 /** `Yes` and `YES` are what a telephone or a tired hand types. */
 const ANSWER_WORDS = ANSWERS.flatMap((word) => [word, `${word.charAt(0).toUpperCase()}${word.slice(1)}`, word.toUpperCase()]);
@@ -121,7 +121,9 @@ export function checkShape(
     const inner = withoutSymbols(issue.path);
     const path = [...at, ...inner];
     if (issue.code === 'unrecognized_keys')
-      return issue.keys.map((key) => unknownKey(key, path, keysAt(inner), valueAt(value, [...inner, key])));
+      return issue.keys
+        .slice(0, MOST_PROBLEMS)
+        .map((key) => unknownKey(key, path, keysAt(inner), valueAt(value, [...inner, key])));
     const found = valueAt(value, inner);
     const leaf = leafAt(inner);
     if (leaf?.kind === 'steroid' && isMapping(found)) return checkKeys(STEROID_KEYS, found, path);

@@ -85,7 +85,7 @@ const CONTRADICTIONS: readonly Contradiction[] = [
       hint: 'write the number of falls in falls_past_year, or no here',
     }),
   ),
-  ...(['bp_lying', 'bp_standing'] as const).map(
+  ...(['bp_lying', 'bp_sitting', 'bp_standing'] as const).map(
     (key): Contradiction => ({
       code: 'contradiction',
       path: ['vitals', key],
@@ -95,6 +95,13 @@ const CONTRADICTIONS: readonly Contradiction[] = [
       hint: 'write systolic/diastolic, such as 138/78, instead',
     }),
   ),
+  {
+    code: 'contradiction',
+    path: ['since_last', 'injury'],
+    applies: (fields) => fields['since_last.falls'] === 0 && fields['since_last.injury'] === 'yes',
+    message: 'an injury from a fall since the last visit, but no falls since then',
+    hint: 'write the number of falls in falls, or no here',
+  },
   {
     code: 'doubtful',
     path: ['vitals', 'spo2_lowest'],

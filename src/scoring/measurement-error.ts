@@ -7,21 +7,26 @@ import { normalQuantile } from './normal.ts';
 import { roundTo } from './performance.ts';
 
 export const Z95 = normalQuantile(0.975);
-const Z90 = normalQuantile(0.95);
+export const Z90 = normalQuantile(0.95);
 
-/** SEM in the test's unit: printed, or from MDC95 = 1.96 x root 2 x SEM (MDC90 with 1.645). null where neither is printed. */
+/**
+ * SEM in the test's unit: printed, or from MDC95 = 1.96 x root 2 x SEM (MDC90 with 1.645). A detectable change whose level
+ * the source does not name is taken as 95 %, the usual one. null where none is printed.
+ */
 export function semOf(error: MeasurementError): number | null {
   if (error.sem !== undefined) return error.sem;
   if (error.mdc95 !== undefined) return error.mdc95 / (Z95 * Math.SQRT2);
   if (error.mdc90 !== undefined) return error.mdc90 / (Z90 * Math.SQRT2);
+  if (error.mdc_level_unstated !== undefined) return error.mdc_level_unstated / (Z95 * Math.SQRT2);
   return null;
 }
 
-/** MDC95 in the test's unit: printed, by starting score, or 1.96 x root 2 x SEM. */
+/** MDC95 in the test's unit: printed (a level not named is taken as 95 %), by starting score, or 1.96 x root 2 x SEM. */
 export function mdc95Of(error: MeasurementError, score?: number): number | null {
   const band = score === undefined ? undefined : error.by_score?.find((each) => score >= each.min && score <= each.max);
   if (band !== undefined) return band.mdc95;
-  if (error.mdc95 !== undefined) return error.mdc95;
+  const printed = error.mdc95 ?? (error.sem === undefined && error.mdc90 === undefined ? error.mdc_level_unstated : undefined);
+  if (printed !== undefined) return printed;
   const sem = semOf(error);
   return sem === null ? null : Z95 * Math.SQRT2 * sem;
 }

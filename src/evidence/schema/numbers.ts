@@ -42,6 +42,10 @@ export const CutPoint = z.strictObject({
   below_average: z.boolean().default(false).meta({ description: 'A below-average mark by age and sex' }),
   accuracy: Accuracy.optional(),
   population: Studied,
+  in_copd: z
+    .strictObject({ text: Prose, ...Citation.shape })
+    .optional()
+    .meta({ description: 'What is known of this mark in people with COPD, where it was made for others; shown to clients with COPD' }),
   note: Prose.optional(),
 });
 export type CutPoint = z.infer<typeof CutPoint>;
@@ -71,6 +75,7 @@ export const MeasurementError = z.strictObject({
   mcid_range: Interval.optional(),
   mcid_substantial: z.number().positive().optional(),
   mcid_method: Prose.optional(),
+  practice: Prose.optional().meta({ description: 'What the source says of getting better merely by doing the test again' }),
   note: Prose.optional(),
 });
 export type MeasurementError = z.infer<typeof MeasurementError>;
@@ -109,6 +114,14 @@ export const FallRate = z.strictObject({
   probability_range: Interval.optional().meta({ description: 'A range across cohorts is not an interval' }),
   rate_per_person_year: z.number().nonnegative().optional(),
   rate_ci95: Interval.optional(),
+  pretest_for: z
+    .array(z.enum(['general', 'copd']))
+    .optional()
+    .meta({ description: 'The figure before any answer or test for people like these; it must be of 12 months and have an interval' }),
+  conditioned_on: z
+    .array(z.string().regex(/^[a-z_]+(\.[a-z0-9_]+)*$/))
+    .default([])
+    .meta({ description: 'Fields the people were chosen by, e.g. history.falls_past_year: no ratio of these is multiplied with it' }),
   population: Studied,
   sex: SexOrAll.default('all'),
   age_min: ageBand.age_min.default(null),
@@ -119,7 +132,12 @@ export type FallRate = z.infer<typeof FallRate>;
 export const AccuracyFile = z.strictObject({
   likelihood_ratios: z.array(LikelihoodRatio).default([]),
   fall_rates: z.array(FallRate).default([]),
+  cautions: z
+    .array(z.strictObject({ text: Prose, basis: Basis }))
+    .default([])
+    .meta({ description: 'Said wherever a probability is worked out' }),
 });
+export type AccuracyCaution = z.infer<typeof AccuracyFile>['cautions'][number];
 
 /**
  * `norms/defaults.yaml`: which table may be primary, in which order, which measurement error is the default, and where the

@@ -83,6 +83,10 @@ export const RedFlag = z.strictObject({
   action: Prose,
   basis: Basis,
   spread: Prose.optional().meta({ description: 'Where published limits differ: the spread' }),
+  found_today: z
+    .boolean()
+    .default(false)
+    .meta({ description: 'A finding of this very visit: a clearance dated before it does not count. Always so in the tier emergency' }),
 });
 export type RedFlag = z.infer<typeof RedFlag>;
 export const RedFlagsFile = z.strictObject({ red_flags: z.array(RedFlag).min(1) });

@@ -12,7 +12,7 @@ function sharedLines(plan: PlanView, page: Page): string[] {
     ...(all.length === 0 ? [] : ['', '  For every exercise', ...all.flatMap((line) => bullet(line.text, 4, page))]),
     ...(some.length === 0
       ? []
-      : ['', '  For those that name the letter', ...some.flatMap((line) => bullet(line.text, 4, page, `${line.letter}:`))]),
+      : ['', '  For exercises that name the letter', ...some.flatMap((line) => bullet(line.text, 4, page, `${line.letter}:`))]),
   ];
 }
 

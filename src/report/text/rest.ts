@@ -85,6 +85,7 @@ export function sourceLines(view: ReportView, page: Page): string[] {
   return [
     ...heading('Sources', page),
     ...lines.flatMap((line) => bullet(line.text, 2, page, `[${line.number}]`)),
+    ...(view.furtherSources === null ? [] : paragraph(view.furtherSources, 2, page)),
     '',
     ...painted(paragraph(view.made, 2, page), page.colour.dim),
   ];

@@ -8,7 +8,12 @@ const SHAPE = { indent: 2, column: 10 };
 
 export function clientLines(view: ReportView, page: Page): string[] {
   const rule = '='.repeat(page.width);
-  return [rule, ...painted(wrap(`Client ${view.ref} - ${view.client} - ${view.visit}`, page.width), page.colour.bold), rule];
+  return [
+    rule,
+    ...painted(wrap(`Client ${view.ref} - ${view.visit}`, page.width), page.colour.bold),
+    ...wrap(view.client, page.width),
+    rule,
+  ];
 }
 
 function redFlag(flag: RedFlagView, page: Page): string[] {

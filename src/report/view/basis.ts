@@ -1,11 +1,11 @@
 /** How we got there: for every test the row used, the formula with this client's numbers, the fit, and what stands beside it. */
 import type { Comparison, CutPointResult, MeasurementErrorResult, TestResult } from '../../assessment.ts';
+import { besideLines } from './beside.ts';
 import { type Citations, withMark } from './citations.ts';
-import { exactPercentile, percentileWords, plainNumber, roundFor, valueWithUnit } from './numbers.ts';
+import { exactPercentile, plainNumber, roundFor, valueWithUnit } from './numbers.ts';
 import { isNotTested, primaryOf } from './standing.ts';
-import { centreWords, labelOf } from './tests.ts';
+import { labelOf } from './tests.ts';
 import type { BasisEntry } from './types.ts';
-import { bandWords, plainId } from './words.ts';
 
 type Line = BasisEntry['lines'][number];
 
@@ -49,41 +49,32 @@ function primaryLines(comparison: Comparison, test: TestResult, seen: Set<string
   ];
 }
 
-const STANDINGS = {
-  well_below: 'well below usual',
-  below: 'below usual',
-  expected: 'usual',
-  above: 'better than usual',
-} as const;
-
-/** Another table, in one line. */
-function besideWords(comparison: Comparison, test: TestResult, citations: Citations): string {
-  const average =
-    comparison.expected === null ? null : `${centreWords(comparison.method)} ${valueWithUnit(comparison.expected, test.unit)}`;
-  const against =
-    comparison.against_mean === null || comparison.standing !== null ? null : `${plainId(comparison.against_mean)} than that`;
-  const parts = [
-    percentileWords(comparison),
-    comparison.standing === null ? null : STANDINGS[comparison.standing],
-    average,
-    average === null ? null : against,
-    ...(comparison.percentile === null && comparison.expected === null ? [comparison.no_standing_because] : []),
-    ...comparison.mismatches,
-  ];
-  const said = parts.filter((part) => part !== null).join('; ');
-  const place = `${comparison.location}, ${bandWords(comparison.band)} (${comparison.population})`;
-  return withMark(said === '' ? place : `${place}: ${said}`, markOf(comparison, citations));
-}
-
-function cutLine(cut: CutPointResult, citations: Citations): string {
+function countingLine(cut: CutPointResult, citations: Citations): string {
   const accuracy = [
     ...(cut.sensitivity === null ? [] : [`sensitivity ${plainNumber(cut.sensitivity)}`]),
     ...(cut.specificity === null ? [] : [`specificity ${plainNumber(cut.specificity)}`]),
   ];
-  const met = cut.met === null ? 'cannot be decided' : cut.met ? 'met' : 'not met';
-  const counts = cut.counts ? '' : '; shown, does not count for falls';
-  const detail = [`${cut.outcome}; ${cut.population}`, cut.location, ...accuracy].join('; ');
-  return withMark(`"${cut.rule}" ${met}${counts} (${detail})${cut.note === null ? '' : `. ${cut.note}`}`, markOf(cut, citations));
+  const detail = [cut.outcome, cut.population, cut.location, ...accuracy].join('; ');
+  return withMark(
+    `"${cut.rule}" ${metWords(cut)} (${detail})${cut.note === null ? '' : `. ${cut.note}`}`,
+    markOf(cut, citations),
+  );
+}
+
+const metWords = (cut: CutPointResult): string => (cut.met === null ? 'cannot be decided' : cut.met ? 'met' : 'not met');
+
+/** Marks that count in full; of the others, which say nothing about falls in people like these, those not ruled out. */
+function cutLines(cuts: readonly CutPointResult[], citations: Citations): string[] {
+  const others = cuts.filter((cut) => !cut.counts);
+  const shown = others
+    .filter((cut) => cut.met !== false)
+    .map((cut) => withMark(`"${cut.rule}" ${metWords(cut)} (${cut.outcome})`, markOf(cut, citations)));
+  const notMet = others.length - shown.length;
+  const rest = notMet === 0 ? [] : [`${notMet} not met`];
+  return [
+    ...cuts.filter((cut) => cut.counts).map((cut) => countingLine(cut, citations)),
+    ...(others.length === 0 ? [] : [`shown, not counted for falls: ${[...shown, ...rest].join('; ')}`]),
+  ];
 }
 
 function errorLine(error: MeasurementErrorResult, unit: string, citations: Citations): string {
@@ -98,26 +89,25 @@ function errorLine(error: MeasurementErrorResult, unit: string, citations: Citat
   return withMark(`${said}${error.note === null ? '' : `. ${error.note}`}`, markOf(error, citations));
 }
 
-export function basisOfTest(test: TestResult, seen: Set<string>, citations: Citations): BasisEntry {
+function rowLines(test: TestResult, primary: Comparison | null, seen: Set<string>, citations: Citations): Line[] {
+  if (primary !== null) return primaryLines(primary, test, seen, citations);
+  return [{ label: 'Row', text: test.no_comparison_because ?? 'no table may place this client' }];
+}
+
+function basisOfTest(test: TestResult, seen: Set<string>, citations: Citations): BasisEntry {
   const primary = primaryOf(test);
-  const beside = test.comparisons.filter((comparison) => comparison !== primary);
-  const lines: Line[] = [
-    ...(primary === null
-      ? [{ label: 'Row', text: test.no_comparison_because ?? 'no table may place this client' }]
-      : primaryLines(primary, test, seen, citations)),
-    ...fresh(
-      beside.map((comparison) => besideWords(comparison, test, citations)),
-      seen,
-    ).map((text) => ({ label: 'Beside it', text })),
-    ...fresh(
-      test.cut_points.map((cut) => cutLine(cut, citations)),
-      seen,
-    ).map((text) => ({ label: 'Mark', text })),
-    ...fresh(test.measurement_error === null ? [] : [errorLine(test.measurement_error, test.unit, citations)], seen).map(
-      (text) => ({ label: 'Error', text }),
-    ),
-  ];
-  return { label: labelOf(test), lines };
+  const others = test.comparisons.filter((comparison) => comparison !== primary);
+  const labelled = (label: string, texts: readonly string[]): Line[] => fresh(texts, seen).map((text) => ({ label, text }));
+  const { measurement_error: error, unit } = test;
+  return {
+    label: labelOf(test),
+    lines: [
+      ...rowLines(test, primary, seen, citations),
+      ...labelled('Beside it', besideLines(others, primary, unit, citations)),
+      ...labelled('Mark', cutLines(test.cut_points, citations)),
+      ...labelled('Error', error === null ? [] : [errorLine(error, unit, citations)]),
+    ],
+  };
 }
 
 /** One entry a result; remarks common to both sides of a test stand under the first. */

@@ -5,7 +5,7 @@ import { type Citations, numberedCitations } from './citations.ts';
 import { planView } from './plan.ts';
 import { noRedFlagsWords, redFlagViews, riskView, visitWords } from './risk.ts';
 import { sanitised } from './sanitise.ts';
-import { testView } from './tests.ts';
+import { testViews } from './tests.ts';
 import type { FactorGroupView, ReportView } from './types.ts';
 import { clientWords } from './words.ts';
 
@@ -32,6 +32,11 @@ function madeWords({ tool, evidence }: Assessment): string {
   return `${tool.name} ${tool.version}, evidence ${evidence.version} (${evidence.digest.slice(0, 12)})${folders}`;
 }
 
+const furtherWords = (count: number): string | null =>
+  count === 0
+    ? null
+    : `${count === 1 ? '1 further source was' : `${count} further sources were`} looked at; the JSON record lists all.`;
+
 /** Order, rounding, words and marks of everything a report shows. Texts come out without control characters or escapes. */
 export function viewOf(given: Assessment): ReportView {
   const assessment = sanitised(given);
@@ -39,7 +44,7 @@ export function viewOf(given: Assessment): ReportView {
   // Built in the order of reading, so that the numbers of the sources rise down the page.
   const redFlags = redFlagViews(assessment.risk.red_flags, citations);
   const risk = riskView(assessment, citations);
-  const tests = assessment.tests.map((test) => testView(test, assessment.tests, citations));
+  const tests = testViews(assessment.tests, citations);
   const plan = planView(assessment.plan, citations);
   const factors = factorViews(assessment.risk.factors, citations);
   const basis = basisView(assessment.tests, citations);
@@ -60,6 +65,7 @@ export function viewOf(given: Assessment): ReportView {
     stopSigns: assessment.stop_signs.map(cited),
     cautions: assessment.cautions.map(cited),
     sources: citations.list(),
+    furtherSources: furtherWords(citations.unnamed()),
     made: madeWords(assessment),
   };
 }

@@ -15,8 +15,10 @@ export interface SourceView {
 export interface Citations {
   /** "[3]", "[3, read in the abstract]", "[common practice]", "[this program's own rule]"; empty where there is no basis. */
   readonly mark: (based: { readonly source: string | null; readonly basis: Based['basis'] }) => string;
-  /** Every source cited so far, then those of the result that no line named, by number. */
+  /** Every source named so far, by number. */
   readonly list: () => readonly SourceView[];
+  /** How many sources of the result no line has named so far. */
+  readonly unnamed: () => number;
 }
 
 export function numberedCitations(sources: Assessment['sources']): Citations {
@@ -42,19 +44,10 @@ export function numberedCitations(sources: Assessment['sources']): Citations {
       ];
       return words.length === 0 ? '' : `[${words.join(', ')}]`;
     },
-    list: () =>
-      [
-        ...numbers.keys(),
-        ...Object.keys(sources)
-          .filter((id) => !numbers.has(id))
-          .sort(),
-      ].map(entry),
+    list: () => [...numbers.keys()].map(entry),
+    unnamed: () => Object.keys(sources).filter((id) => !numbers.has(id)).length,
   };
 }
-
-/** The marks of several bases, each once. */
-export const marksOf = (citations: Citations, bases: readonly Based[]): string =>
-  [...new Set(bases.map(citations.mark))].filter((mark) => mark !== '').join(' ');
 
 /** A statement with its mark behind it. */
 export const withMark = (text: string, mark: string): string => (mark === '' ? text : `${text} ${mark}`);

@@ -1,37 +1,34 @@
 /** Starting levels in the order of a session. What several exercises share is said once. */
 import type { Based, PlannedExercise, PlannedRung } from '../../assessment.ts';
 import { type Citations, withMark } from './citations.ts';
-import type { ExerciseView, PlanGroupView, PlanView, SharedLine } from './types.ts';
+import { limitOf, limitWords, type Shared, sharedOf } from './shared.ts';
+import type { ExerciseView, PlanGroupView, PlanView } from './types.ts';
 import { PURPOSE_ORDER, plainId, purposeWords, supervisionWords, supportWords, surfaceWords } from './words.ts';
 
-/** A line repeated this often is said once, under a letter. */
-const SHARED_FROM = 3;
-
-type Kind = 'limited_by' | 'cautions';
-const KINDS: readonly Kind[] = ['limited_by', 'cautions'];
-
-const letterOf = (index: number): string => String.fromCharCode('A'.charCodeAt(0) + index);
-
-/** Lines of `limited_by` and `cautions` that many exercises share, in order of first appearance. */
-function sharedLines(plan: readonly PlannedExercise[]): ReadonlyMap<string, SharedLine> {
-  const counts = new Map<string, number>();
-  for (const kind of KINDS)
-    for (const exercise of plan) for (const line of new Set(exercise[kind])) counts.set(line, (counts.get(line) ?? 0) + 1);
-  const often = [...counts].filter(([, count]) => count >= SHARED_FROM || (count > 1 && count === plan.length));
-  const some = often.filter(([, count]) => count < plan.length).map(([line]) => line);
-  const letters = new Map(some.slice(0, 26).map((line, index) => [line, letterOf(index)]));
-  return new Map(
-    often
-      .filter(([line, count]) => count === plan.length || letters.has(line))
-      .map(([line]) => [line, { letter: letters.get(line) ?? null, text: line }]),
-  );
+/** Letters first, as "see A, C", then what only this exercise has. */
+function ownLines(texts: readonly string[], shared: Shared): string[] {
+  const left = texts.filter((text) => !shared.isForAll(text));
+  const letters = left.flatMap((text) => shared.letterOf(text) ?? []);
+  return [
+    ...left.filter((text) => shared.letterOf(text) === null),
+    ...(letters.length === 0 ? [] : [`see ${letters.join(', ')}`]),
+  ];
 }
 
-/** The lines of one exercise that are not said above; letters stand for the shared ones. */
-function ownLines(lines: readonly string[], shared: ReadonlyMap<string, SharedLine>): string[] {
-  const letters = lines.flatMap((line) => shared.get(line)?.letter ?? []);
-  const own = lines.filter((line) => !shared.has(line));
-  return letters.length === 0 ? own : [...own, `as under ${letters.join(', ')} above`];
+/** One line an effect: `not beyond "Hands free": see A, C`. */
+function limitLines(lines: readonly string[], shared: Shared): string[] {
+  const limits = lines.map(limitOf).filter((limit) => !shared.isForAll(limit.reason));
+  return [...new Set(limits.map((limit) => limit.effect))].map((effect) => {
+    const reasons = limits.filter((limit) => limit.effect === effect).map((limit) => limit.reason);
+    return limitWords({ effect, reason: ownLines(reasons, shared).join('; ') });
+  });
+}
+
+/** The text itself, its letter, or null where it is said for all exercises or not at all. */
+function onceOrLetter(text: string, shared: Shared): string | null {
+  if (text === '' || shared.isForAll(text)) return null;
+  const letter = shared.letterOf(text);
+  return letter === null ? text : `see ${letter}`;
 }
 
 function levelWords({ start, held }: PlannedExercise): string {
@@ -59,32 +56,45 @@ function startWords(start: PlannedRung): string {
   return `${start.name}: ${[...setUp, vision, ...task].join(', ')}`;
 }
 
-function exerciseView(exercise: PlannedExercise, shared: ReadonlyMap<string, SharedLine>): ExerciseView {
+function exerciseView(exercise: PlannedExercise, shared: Shared): ExerciseView {
+  const { held } = exercise;
   return {
     exercise: exercise.exercise,
     name: exercise.name,
-    held: exercise.held,
+    held,
     level: levelWords(exercise),
-    start: exercise.held ? 'nothing is suggested until what holds it is cleared' : startWords(exercise.start),
-    because: exercise.held ? [] : exercise.because,
-    limitedBy: ownLines(exercise.limited_by, shared),
-    dose: exercise.held ? '' : exercise.dose,
-    supervision: exercise.held || exercise.supervision === '' ? null : supervisionWords(exercise.supervision),
-    moveUp: exercise.held || exercise.move_up === '' ? null : exercise.move_up,
-    moveDown: exercise.held || exercise.move_down === '' ? null : exercise.move_down,
-    cautions: ownLines(exercise.cautions, shared),
+    start: held ? 'nothing is suggested until what holds it is cleared' : startWords(exercise.start),
+    because: held ? [] : exercise.because,
+    limitedBy: limitLines(exercise.limited_by, shared),
+    dose: held ? '' : exercise.dose,
+    supervision: held || shared.supervision || exercise.supervision === '' ? null : supervisionWords(exercise.supervision),
+    moveUp: held ? null : onceOrLetter(exercise.move_up, shared),
+    moveDown: held ? null : onceOrLetter(exercise.move_down, shared),
+    cautions: held ? [] : ownLines(exercise.cautions, shared),
   };
 }
 
-const basisWords = (based: Based, citations: Citations): string =>
-  withMark(based.location ?? (based.source === null ? 'no source' : based.source), citations.mark(based));
+const counted = (count: number, one: string, many: string): string => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
-/** Of a held exercise only what holds it is shown. */
-const shown = (exercise: PlannedExercise): PlannedExercise => (exercise.held ? { ...exercise, cautions: [] } : exercise);
+/** What rests on a source by its place; of the program's own rules and those of the trade only how many there are. */
+function basisLines(plan: readonly PlannedExercise[], citations: Citations): string[] {
+  const all = plan.flatMap((exercise) => exercise.basis);
+  const cited = all
+    .filter((based) => based.source !== null)
+    .map((based) => withMark(based.location ?? '', citations.mark(based)));
+  const notes = (basis: Based['basis']): number =>
+    new Set(all.filter((based) => based.source === null && based.basis === basis).map((based) => based.location)).size;
+  const own = notes('own-rule');
+  const trade = notes('common-practice');
+  if (own + trade === 0) return [...new Set(cited)];
+  return [
+    ...new Set(cited),
+    `${counted(own, "rule is this program's own", "rules are this program's own")} and ${counted(trade, 'is', 'are')} common practice; the reason for each stands in the JSON record and in norms/.`,
+  ];
+}
 
-export function planView(given: readonly PlannedExercise[], citations: Citations): PlanView {
-  const plan = given.map(shown);
-  const shared = sharedLines(plan);
+export function planView(plan: readonly PlannedExercise[], citations: Citations): PlanView {
+  const shared = sharedOf(plan);
   const purposes = [
     ...PURPOSE_ORDER,
     ...new Set(plan.map((exercise) => exercise.purpose).filter((purpose) => !PURPOSE_ORDER.includes(purpose))),
@@ -95,12 +105,5 @@ export function planView(given: readonly PlannedExercise[], citations: Citations
       exercises: plan.filter((exercise) => exercise.purpose === purpose).map((exercise) => exerciseView(exercise, shared)),
     }))
     .filter((group) => group.exercises.length > 0);
-  return {
-    // Lines for every exercise first, then by letter.
-    shared: [...shared.values()]
-      .filter((line) => line.letter === null)
-      .concat([...shared.values()].filter((line) => line.letter !== null)),
-    groups,
-    basis: [...new Set(plan.flatMap((exercise) => exercise.basis.map((based) => basisWords(based, citations))))],
-  };
+  return { shared: shared.lines, groups, basis: basisLines(plan, citations) };
 }

@@ -59,12 +59,18 @@ const stepViews = (steps: readonly StepResult[], citations: Citations): StepView
     mark: citations.mark(step),
   }));
 
-/** Reasons of the steps that were reached: those answered, in the order of the path. */
-const reasons = (steps: readonly StepResult[]): string[] => [
-  ...new Set(
-    steps.filter((step) => step.reached !== 'no' && step.answer !== 'unknown' && step.because !== '').map((step) => step.because),
-  ),
-];
+/** Reasons of the steps that were reached and answered, in the order of the path; a clause said once is not said again. */
+function reasons(steps: readonly StepResult[]): string[] {
+  const said = new Set<string>();
+  return steps
+    .filter((step) => step.reached !== 'no' && step.answer !== 'unknown')
+    .map((step) => {
+      const fresh = step.because.split('; ').filter((clause) => clause !== '' && !said.has(clause));
+      for (const clause of fresh) said.add(clause);
+      return fresh.join('; ');
+    })
+    .filter((reason) => reason !== '');
+}
 
 function reviewWords(risk: RiskResult, assessed: string, citations: Citations): Cited | null {
   const { follow_up: followUp } = risk;

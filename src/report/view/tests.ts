@@ -1,7 +1,8 @@
 /** The line of one test and what stands under it. */
-import type { CutPointResult, MeasurementErrorResult, TestResult } from '../../assessment.ts';
+import type { CutPointResult, TestResult } from '../../assessment.ts';
 import type { Citations } from './citations.ts';
-import { percentileWords, plainNumber, valueWithUnit } from './numbers.ts';
+import { foldedNotes } from './notes.ts';
+import { percentileWords, plainNumber, roundFor, unitWords, valueWithUnit } from './numbers.ts';
 import { countingMarks, isNotTested, isUnable, markOf, primaryOf, standingWords } from './standing.ts';
 import type { Cited, TestView } from './types.ts';
 import { bandWords, plainId } from './words.ts';
@@ -35,7 +36,7 @@ function placeWords(test: TestResult, citations: Citations): Cited | null {
     primary.expected === null ? null : `${centreWords(primary.method)} ${valueWithUnit(primary.expected, test.unit)}`;
   const text =
     percentile === null
-      ? [average, `among ${band}`].filter((part) => part !== null).join(' ')
+      ? `${average ?? 'compared'} ${average === null ? 'with' : 'among'} ${band}`
       : `${percentile} of ${band}${average === null ? '' : `; ${average}`}`;
   return { text, mark: citations.mark({ source: primary.source, basis: primary.status }) };
 }
@@ -72,12 +73,16 @@ function otherMarks(test: TestResult): string | null {
   return clear.length === 0 ? null : `not met: ${clear.map((cut) => `"${cut.rule}"`).join(', ')}`;
 }
 
-function errorWords(error: MeasurementErrorResult | null, unit: string, citations: Citations): Cited | null {
+/** A result stopped at its ceiling has no interval: the true value may lie anywhere above. */
+function errorWords({ measurement_error: error, unit, at_least: stopped }: TestResult, citations: Citations): Cited | null {
   if (error === null) return null;
+  const coarse = unit === 'm/s' ? 2 : 1;
   const span =
-    error.low === null || error.high === null
+    stopped || error.low === null || error.high === null
       ? []
-      : [`the true value probably lies between ${plainNumber(error.low, unit)} and ${valueWithUnit(error.high, unit)}`];
+      : [
+          `the true value probably lies between ${roundFor(error.low, coarse)} and ${roundFor(error.high, coarse)} ${unitWords(unit, error.high)}`,
+        ];
   const noise = error.mdc95 === null ? [] : [`a later change of up to ${valueWithUnit(error.mdc95, unit)} may be noise`];
   const text = [...span, ...noise].join('; ');
   return text === '' ? null : { text, mark: citations.mark({ source: error.source, basis: error.status }) };
@@ -96,7 +101,9 @@ function derivedWords(test: TestResult, all: readonly TestResult[]): string[] {
   return [`worked out from ${parts.join(', ')}`];
 }
 
-export function testView(test: TestResult, all: readonly TestResult[], citations: Citations): TestView {
+function testView(test: TestResult, all: readonly TestResult[], seen: Set<string>, citations: Citations): TestView {
+  const notes = [...derivedWords(test, all), ...foldedNotes(test.notes)].filter((note) => !seen.has(note));
+  for (const note of notes) seen.add(note);
   return {
     test: test.test,
     label: labelOf(test),
@@ -108,7 +115,13 @@ export function testView(test: TestResult, all: readonly TestResult[], citations
     place: isNotTested(test) ? null : placeWords(test, citations),
     marks: isNotTested(test) ? [] : marksShown(test, citations),
     otherMarks: otherMarks(test),
-    error: isNotTested(test) ? null : errorWords(test.measurement_error, test.unit, citations),
-    notes: [...derivedWords(test, all), ...test.notes],
+    error: isNotTested(test) ? null : errorWords(test, citations),
+    notes,
   };
+}
+
+/** In the order of the assessment; a note that concerns both sides of a test stands under the first. */
+export function testViews(tests: readonly TestResult[], citations: Citations): TestView[] {
+  const seen = new Map<string, Set<string>>(tests.map((test) => [test.test, new Set<string>()]));
+  return tests.map((test) => testView(test, tests, seen.get(test.test) ?? new Set(), citations));
 }

@@ -121,6 +121,8 @@ export interface ReportView {
   readonly stopSigns: readonly Cited[];
   readonly cautions: readonly Cited[];
   readonly sources: readonly SourceView[];
+  /** Sources of tables and rules that the report counts but does not print: they stand in the JSON record. */
+  readonly furtherSources: string | null;
   readonly made: string;
 }
 
