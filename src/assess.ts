@@ -5,7 +5,7 @@ import { evaluate, type Facts, type Truth } from './evidence/condition.ts';
 import type { Evidence } from './evidence/data.ts';
 import type { Labels } from './evidence/describe.ts';
 import type { Basis } from './evidence/schema/common.ts';
-import { factsOf } from './facts.ts';
+import { factsOf, rawFactsOf } from './facts.ts';
 import { planExercises } from './plan/plan.ts';
 import { assessRisk } from './risk/assess-risk.ts';
 import { readItem } from './risk/items.ts';
@@ -94,11 +94,11 @@ function citedSources(
 export function assess(session: Session, evidence: Evidence, options: AssessOptions = {}): Assessment {
   const lung = session.fields['health.lung_condition'];
   const lungCondition = typeof lung === 'string' && !['none', 'unknown', 'no'].includes(lung) ? lung : null;
-  const fieldFacts = factsOf(session, [], evidence);
+  const rawFacts = rawFactsOf(session, evidence);
   const scored = scoreSession(session, {
     evidence,
     subject: { client: session.client, lungCondition, preferredCountry: options.population },
-    applies: (condition) => evaluate(condition, fieldFacts) === 'yes',
+    applies: (condition) => evaluate(condition, rawFacts) === 'yes',
   });
   const facts = factsOf(session, scored.tests, evidence);
   const risk = assessRisk({

@@ -2,18 +2,56 @@
 import type { TestResult } from './assessment.ts';
 import type { Facts, TestFact } from './evidence/condition.ts';
 import type { Evidence } from './evidence/data.ts';
+import type { TestDefinition } from './evidence/schema/catalogue.ts';
 import { isWorse } from './scoring/performance.ts';
-import { isFlagged } from './scoring/score-test.ts';
-import type { FieldValue, Session } from './session.ts';
+import { catalogueValue, isFlagged } from './scoring/score-test.ts';
+import type { FieldValue, RecordedTest, Session } from './session.ts';
 
 type FieldSource = (path: string) => FieldValue | undefined;
 
-/** Lying minus standing, where both are recorded: a fall in pressure on standing is positive. */
-function drop(field: FieldSource, which: 'systolic' | 'diastolic'): number | undefined {
-  const lying = field(`vitals.bp_lying_${which}`);
-  const standing = field(`vitals.bp_standing_${which}`);
-  return typeof lying === 'number' && typeof standing === 'number' ? lying - standing : undefined;
+type Pressure = 'systolic' | 'diastolic';
+const STANDING = ['bp_standing', 'bp_standing_1min', 'bp_standing_3min'];
+
+/** The lowest of the standing readings, in mmHg. */
+function lowestStanding(field: FieldSource, which: Pressure): number | undefined {
+  const readings = STANDING.map((key) => field(`vitals.${key}_${which}`)).filter((value) => typeof value === 'number');
+  return readings.length === 0 ? undefined : Math.min(...readings);
 }
+
+/** Lying (or sitting) minus the lowest standing reading in mmHg: a fall on standing is positive, and the larger counts. */
+function drop(field: FieldSource, from: 'lying' | 'sitting', which: Pressure): number | undefined {
+  const before = field(`vitals.bp_${from}_${which}`);
+  const standing = lowestStanding(field, which);
+  return typeof before === 'number' && standing !== undefined ? before - standing : undefined;
+}
+
+/** Whether the saturation at rest reaches the lower end of the client's own target; unknown without a recorded target. */
+function withinTarget(field: FieldSource): 'yes' | 'no' | undefined {
+  const rest = field('vitals.spo2_rest');
+  const lowest = field('vitals.spo2_target_low');
+  if (typeof rest !== 'number' || typeof lowest !== 'number') return undefined;
+  return rest >= lowest ? 'yes' : 'no';
+}
+
+/** Points by which saturation fell on effort; 0 where it did not fall. */
+function saturationFall(field: FieldSource): number | undefined {
+  const rest = field('vitals.spo2_rest');
+  const lowest = field('vitals.spo2_lowest');
+  return typeof rest === 'number' && typeof lowest === 'number' ? Math.max(0, rest - lowest) : undefined;
+}
+
+/** Fields worked out from recorded ones, by path. */
+const DERIVED: Readonly<Record<string, (field: FieldSource) => FieldValue | undefined>> = {
+  'vitals.bp_standing_lowest_systolic': (field) => lowestStanding(field, 'systolic'),
+  'vitals.bp_standing_lowest_diastolic': (field) => lowestStanding(field, 'diastolic'),
+  'vitals.systolic_drop': (field) => drop(field, 'lying', 'systolic'),
+  'vitals.diastolic_drop': (field) => drop(field, 'lying', 'diastolic'),
+  'vitals.sitting_systolic_drop': (field) => drop(field, 'sitting', 'systolic'),
+  'vitals.sitting_diastolic_drop': (field) => drop(field, 'sitting', 'diastolic'),
+  'vitals.spo2_within_target': withinTarget,
+  'vitals.spo2_fall': saturationFall,
+};
+export const DERIVED_FIELDS: readonly string[] = ['client.age', 'client.sex', 'client.setting', ...Object.keys(DERIVED)];
 
 /** `tests.<test>.aid`: help or an aid used in a test, on whichever side; `none` only where it is said of a measured side. */
 function aidOf(session: Session, test: string): string | undefined {
@@ -23,17 +61,16 @@ function aidOf(session: Session, test: string): string | undefined {
   return aids.find((aid) => aid !== 'none') ?? aids[0];
 }
 
-/** Fields of the session plus `client.*` and the drops in blood pressure. */
+/** Fields of the session plus `client.*` and those worked out from others. */
 export function fieldsOf(session: Session): FieldSource {
   const recorded: FieldSource = (path) => session.fields[path];
   return (path) => {
     if (path === 'client.age') return session.client.age;
     if (path === 'client.sex') return session.client.sex === 'not recorded' ? undefined : session.client.sex;
     if (path === 'client.setting') return session.client.setting;
-    if (path === 'vitals.systolic_drop') return recorded(path) ?? drop(recorded, 'systolic');
-    if (path === 'vitals.diastolic_drop') return recorded(path) ?? drop(recorded, 'diastolic');
     const aid = /^tests\.([a-z0-9_]+)\.aid$/.exec(path)?.[1];
-    return aid === undefined ? recorded(path) : aidOf(session, aid);
+    if (aid !== undefined) return aidOf(session, aid);
+    return recorded(path) ?? DERIVED[path]?.(recorded);
   };
 }
 
@@ -64,6 +101,33 @@ function factOf(result: TestResult, evidence: Evidence): TestFact {
     standing: result.comparisons.find((comparison) => comparison.primary)?.standing ?? null,
     flagged: isFlagged(result),
   };
+}
+
+/** One recorded test before any scoring: its outcome and value, no standing and no flag. */
+function rawFact(recorded: RecordedTest, test: TestDefinition): TestFact {
+  const value = catalogueValue(recorded, test);
+  const outcome =
+    value === undefined
+      ? recorded.reading.outcome === 'unsafe'
+        ? 'unsafe_medical'
+        : 'not_tested'
+      : value === null
+        ? 'unable'
+        : 'measured';
+  return { outcome, worst: value ?? null, better: test.better, atLeast: false, standing: null, flagged: null };
+}
+
+/** What conditions can see before the tests are scored: fields and raw results. */
+export function rawFactsOf(session: Session, evidence: Evidence): Facts {
+  const tests = new Map<string, TestFact>();
+  for (const recorded of session.tests) {
+    const test = evidence.testById.get(recorded.test);
+    if (test === undefined) continue;
+    const fact = rawFact(recorded, test);
+    const before = tests.get(recorded.test);
+    tests.set(recorded.test, before === undefined ? fact : worseFact(before, fact));
+  }
+  return { field: fieldsOf(session), test: (id) => tests.get(id) };
 }
 
 /** Facts over a session and its scored tests; `more` adds derived fields such as `risk.at_most`. */

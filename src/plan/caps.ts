@@ -52,7 +52,7 @@ export function allows(cap: Cap, rung: Rung): boolean {
 /** Reason, and what would lift it. */
 export function capInWords({ cap, becauseUnknown }: AppliedCap): string {
   const reason = becauseUnknown ? (cap.reason_unknown ?? `${cap.reason} (not recorded, so taken as possible)`) : cap.reason;
-  return cap.lifts === undefined ? reason : `${reason}; ${cap.lifts}`;
+  return cap.lifts === undefined ? reason : `${reason}; ${cap.lifts.charAt(0).toLowerCase()}${cap.lifts.slice(1)}`;
 }
 
 export const strictestSupervision = (levels: readonly Supervision[]): Supervision =>

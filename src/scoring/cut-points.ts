@@ -77,6 +77,7 @@ export function cutPointsFor(cuts: readonly CutPoint[], subject: Subject, result
         below_average: cut.below_average,
         population: cut.population.description,
         note: cut.note ?? null,
+        in_copd: subject.lungCondition === 'copd' ? (cut.in_copd ?? null) : null,
       };
     });
 }

@@ -31,21 +31,34 @@ export function mdc95Of(error: MeasurementError, score?: number): number | null 
   return sem === null ? null : Z95 * Math.SQRT2 * sem;
 }
 
-/** The first default error whose condition holds; `applies` answers "yes" for this client. */
+/**
+ * The first default that carries a measurement error and whose condition holds; entries that only carry an important change
+ * are passed over. `applies` answers "yes" for this client.
+ */
 export function defaultError(
   evidence: Evidence,
   test: string,
   applies: (condition: Condition) => boolean,
 ): MeasurementError | null {
-  const entry = evidence.defaults.tests[test]?.error.find((each) => each.when === undefined || applies(each.when));
-  return evidence.errorsByTest.get(test)?.find((error) => error.id === entry?.id) ?? null;
+  const held = new Map(evidence.errorsByTest.get(test)?.map((error) => [error.id, error]));
+  for (const entry of evidence.defaults.tests[test]?.error ?? []) {
+    const error = held.get(entry.id);
+    if (error === undefined || (mdc95Of(error) === null && error.by_score === undefined)) continue;
+    if (entry.when === undefined || applies(entry.when)) return error;
+  }
+  return null;
 }
 
-/** value +/- 1.96 SEM, not below zero. With error by score the SEM is that of the client's own score. */
-export function errorResult(error: MeasurementError, value: number | null, decimals: number): MeasurementErrorResult {
+/** value +/- 1.96 SEM, not below zero; none around a time that was stopped at its ceiling. With error by score the SEM is that of the client's own score. */
+export function errorResult(
+  error: MeasurementError,
+  value: number | null,
+  decimals: number,
+  atLeast = false,
+): MeasurementErrorResult {
   const mdc95 = mdc95Of(error, value ?? undefined);
   const sem = error.by_score !== undefined && mdc95 !== null ? mdc95 / (Z95 * Math.SQRT2) : semOf(error);
-  const half = sem === null || value === null ? null : Z95 * sem;
+  const half = sem === null || value === null || atLeast ? null : Z95 * sem;
   return {
     id: error.id,
     source: error.source,

@@ -3,7 +3,7 @@
  * Which method a row allows follows from what it prints; the richest comes first.
  */
 import type { Method, PercentileBound, Standing } from '../assessment.ts';
-import type { Row } from '../evidence/schema/table.ts';
+import type { Equation, Row } from '../evidence/schema/table.ts';
 import {
   bellIsPossible,
   logNormalPercentile,
@@ -14,7 +14,7 @@ import {
   predict,
 } from './distribution.ts';
 import { type Knot, knotsOfPoints, knotsOfShares, percentileFromKnots, percentileFromOneMark } from './knots.ts';
-import { type Better, isWorse, performanceOf } from './performance.ts';
+import { type Better, isWorse, performanceOf, roundTo } from './performance.ts';
 
 export interface Scored {
   readonly method: Method;
@@ -44,7 +44,7 @@ export interface Question {
 }
 
 const nothing = { percentile: null, bound: null, approximate: false, z: null, againstMean: null, notes: [] } as const;
-const show = (value: number): string => String(Number(value.toPrecision(12)));
+const show = (value: number): string => String(roundTo(value, 3));
 
 /** The order in which methods are tried; the first that the row allows is used. */
 export function scoreAgainstRow(row: Row, question: Question): Scored {
@@ -138,36 +138,34 @@ function byMeanAndSd(row: Row, mean: number, sd: number, question: Question): Sc
   };
 }
 
-function byEquation(equation: NonNullable<Row['equation']>, question: Question): Scored {
-  const { value, better, unit } = question;
-  const predicted = predict(equation, question.client);
+/** Spread around the prediction: one figure, or a line on age where the source prints that. */
+function residualSd({ residual_sd, residual_sd_by_age: byAge }: Equation, age: number): number | null {
+  return residual_sd ?? (byAge === undefined ? null : byAge.intercept + byAge.per_year * age);
+}
+
+function byEquation(equation: Equation, question: Question): Scored {
+  const { value, better, unit, client } = question;
+  const predicted = predict(equation, client);
   const terms = equation.terms.map(
     ({ term, coefficient }) => `${coefficient < 0 ? '-' : '+'} ${show(Math.abs(coefficient))} × ${term.replaceAll('_', ' ')}`,
   );
-  const formula = `predicted = ${show(equation.intercept)} ${terms.join(' ')}`;
+  const line = `predicted = ${show(equation.intercept)} ${terms.join(' ')}`;
   const base = { ...nothing, method: 'equation' as const, expected: predicted };
   if (predicted === null)
-    return { ...base, noneBecause: 'the equation needs sex, height or weight, which is not recorded', formula };
-  if (equation.residual_sd === null)
-    return {
-      ...base,
-      againstMean: value === null || isWorse(value, predicted, better) ? 'worse' : 'not_worse',
-      noneBecause: 'the source prints no residual spread for its equation',
-      formula: `${formula} = ${predicted.toFixed(1)} ${unit}`,
-    };
-  const shaped = bellIsPossible(predicted, equation.residual_sd, question.range);
-  const notes =
-    equation.lower_limit === null
-      ? []
-      : [`lower limit of normal by the source: ${(predicted - equation.lower_limit).toFixed(1)} ${unit}`];
-  if (value === null || !shaped)
-    return {
-      ...base,
-      notes,
-      noneBecause: shaped ? null : 'predicted value ± 2 SD leaves the possible range, so no percentile is given',
-      formula,
-    };
-  const z = performanceZ(value, predicted, equation.residual_sd, better);
+    return { ...base, noneBecause: 'the equation needs sex, height or weight, which is not recorded', formula: line };
+  const formula = `${line} = ${predicted.toFixed(1)} ${unit}`;
+  const againstMean = value === null || isWorse(value, predicted, better) ? 'worse' : 'not_worse';
+  const sd = residualSd(equation, client.age);
+  if (sd === null) return { ...base, againstMean, noneBecause: 'the source prints no residual spread for its equation', formula };
+  const lower = equation.lower_limit;
+  const notes = lower === null ? [] : [`lower limit of normal by the source: ${(predicted - lower).toFixed(1)} ${unit}`];
+  const spread = `${formula}; residual SD ${sd.toFixed(2)}`;
+  if (!bellIsPossible(predicted, sd, question.range)) {
+    const noneBecause = 'the predicted value ± 2 SD leaves the possible range, so no percentile is given';
+    return { ...base, againstMean, notes, noneBecause, formula: spread };
+  }
+  if (value === null) return { ...base, notes, noneBecause: null, formula: spread };
+  const z = performanceZ(value, predicted, sd, better);
   return {
     ...base,
     percentile: normalPercentile(z),
@@ -176,7 +174,7 @@ function byEquation(equation: NonNullable<Row['equation']>, question: Question):
     z,
     notes,
     noneBecause: null,
-    formula: `${formula} = ${predicted.toFixed(1)} ${unit}; residual SD ${show(equation.residual_sd)}`,
+    formula: spread,
   };
 }
 

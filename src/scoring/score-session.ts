@@ -4,19 +4,12 @@ import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { RecordedTest, Session, Side } from '../session.ts';
 import { type Derived, deriveCost, derivePoints, deriveStages, lookupOf, type RecordedLookup } from './derive.ts';
 import { bestOf } from './performance.ts';
-import { countsAsUnable, type ScoringContext, scoreTest } from './score-test.ts';
-import { valueByRule } from './trials.ts';
+import { catalogueValue, type ScoringContext, scoreTest } from './score-test.ts';
 
 export interface ScoredSession {
   readonly tests: readonly TestResult[];
   /** Derived results that could not be formed, and other remarks. */
   readonly notes: readonly string[];
-}
-
-/** By the catalogue's trials rule; null = unable, undefined = not tested. */
-function catalogueValue(recorded: RecordedTest, test: TestDefinition): number | null | undefined {
-  if (recorded.reading.outcome === 'measured') return valueByRule(recorded.reading.trials, test.trials, test.better).value;
-  return countsAsUnable(recorded.reading) ? null : undefined;
 }
 
 /** The side with the better result, where both were measured. */

@@ -22,6 +22,12 @@ export interface ScoringContext {
 export const countsAsUnable = (reading: Reading): boolean =>
   reading.outcome === 'unable' || (reading.outcome === 'unsafe' && reading.why === 'balance');
 
+/** By the catalogue's trials rule; null = unable, undefined = not tested. */
+export function catalogueValue(recorded: RecordedTest, test: TestDefinition): number | null | undefined {
+  if (recorded.reading.outcome === 'measured') return valueByRule(recorded.reading.trials, test.trials, test.better).value;
+  return countsAsUnable(recorded.reading) ? null : undefined;
+}
+
 /** First in order of fit that yields a standing, else the first that fits; only default tables of a known sex. */
 function choosePrimary(candidates: readonly Candidate[], comparisons: readonly Comparison[]): number {
   const allowed = candidates.map(
@@ -51,9 +57,15 @@ function bandEdgeNotes(candidate: Candidate, primary: Comparison, context: Compa
   });
 }
 
+/** Only tables of the general population that were read may disagree; a recalled one is shown but raises no note. */
 function disagreementNotes(primary: Comparison, comparisons: readonly Comparison[]): string[] {
   const others = comparisons.filter(
-    (other) => other !== primary && other.standing !== null && primary.standing !== null && other.standing !== primary.standing,
+    (other) =>
+      other !== primary &&
+      other.status !== 'memory' &&
+      other.standing !== null &&
+      primary.standing !== null &&
+      other.standing !== primary.standing,
   );
   return others.map((other) => `by ${other.source} the standing would be "${(other.standing ?? '').replace('_', ' ')}"`);
 }
@@ -167,7 +179,7 @@ function takenValue(measured: Measured | null, test: TestDefinition): TrialsValu
 function errorAndCuts(taken: TrialsValue | null, test: TestDefinition, context: ScoringContext) {
   const value = taken?.value ?? null;
   const error = defaultError(context.evidence, test.id, context.applies);
-  const shown = error === null ? null : errorResult(error, value, test.decimals);
+  const shown = error === null ? null : errorResult(error, value, test.decimals, taken?.atLeast ?? false);
   const sem = shown?.sem ?? null;
   const cuts = cutPointsFor(context.evidence.cutPointsByTest.get(test.id) ?? [], context.subject, {
     value,
@@ -196,7 +208,7 @@ export function scoreTest(
     ...judged,
     outcome: reading.outcome,
     value: taken === null ? null : roundTo(taken.value, 3),
-    trials: measured?.trials ?? [],
+    trials: measured?.trials.map((trial) => roundTo(trial, 3)) ?? [],
     at_least: taken?.atLeast ?? false,
     category: categoryOf(test, taken?.value ?? null),
     comparisons,

@@ -93,7 +93,9 @@ function expectNotWorse(better: Assessment, worse: Assessment): void {
 function expectStandingsNotWorse(better: Assessment, worse: Assessment, test: RecordedTest): void {
   const find = (result: Assessment) => result.tests.find((each) => each.test === test.test && each.side === test.side);
   for (const comparison of find(better)?.comparisons ?? []) {
-    const other = find(worse)?.comparisons.find((each) => each.source === comparison.source && each.part === comparison.part);
+    const other = find(worse)?.comparisons.find(
+      (each) => each.source === comparison.source && each.part === comparison.part && each.band.sex === comparison.band.sex,
+    );
     if (other === undefined) continue;
     if (comparison.percentile !== null && other.percentile !== null)
       expect(comparison.percentile).toBeGreaterThanOrEqual(other.percentile);

@@ -73,6 +73,7 @@ function evidence(over: Partial<EvidenceData>, tables: Record<string, { source: 
     errors: [],
     likelihoodRatios: [],
     fallRates: [],
+    accuracyCautions: [],
     derived: { point_totals: [], stage_ladders: [], relative_costs: [] },
     pathways: [],
     redFlags: [],
