@@ -68,6 +68,8 @@ export interface CutPointResult {
   readonly below_average: boolean;
   readonly population: string;
   readonly note: string | null;
+  /** For clients with COPD: what is known of a mark made for others. */
+  readonly in_copd: { readonly text: string; readonly source: string; readonly location: string; readonly status: Status } | null;
 }
 
 export interface MeasurementErrorResult {
@@ -125,6 +127,10 @@ export interface RedFlagResult extends Based {
   readonly because: string;
   readonly action: string;
   readonly spread: string | null;
+  /** By whom and when (ISO date) it was cleared; null while it is open, and an open flag holds the plan and the handout. */
+  readonly cleared: { readonly by: string; readonly date: string } | null;
+  /** Why a recorded clearance does not count. */
+  readonly clearance_refused: string | null;
 }
 
 export interface StepResult extends Based {
@@ -165,9 +171,16 @@ export interface FollowUp extends Based {
   readonly within_days: number;
 }
 
+/** An option of a pathway that was asked for. */
+export interface OptionInUse {
+  readonly id: string;
+  readonly name: string;
+}
+
 export interface PathwayResult {
   readonly pathway: string;
   readonly name: string;
+  readonly options: readonly OptionInUse[];
   readonly level: string;
   readonly label: string;
   readonly at_least: string;
@@ -185,20 +198,68 @@ export interface OtherPathway extends PathwayResult {
   readonly differs_because: string | null;
 }
 
+/** The level set by the professional in place of the pathway's; the pathway's own stays in `level`. */
+export interface OverrideResult {
+  readonly level: string;
+  readonly label: string;
+  readonly reason: string;
+  readonly by: string | null;
+  readonly actions: readonly ActionResult[];
+  readonly follow_up: FollowUp;
+}
+
+/** How many people like this fall, as one source has it; the client's own answers are not in it. */
+export interface FallRateResult extends Based {
+  readonly id: string;
+  readonly outcome: string;
+  readonly population: string;
+  /** null for people in general. */
+  readonly condition: string | null;
+  /** 0 to 1. */
+  readonly probability: number | null;
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly rate_per_person_year: number | null;
+  readonly note: string | null;
+}
+
 export interface RiskResult extends PathwayResult {
   readonly red_flags: readonly RedFlagResult[];
   readonly not_asked: readonly string[];
   readonly other_pathways: readonly OtherPathway[];
   readonly factors: readonly FactorResult[];
+  readonly fall_rates: readonly FallRateResult[];
+  readonly override: OverrideResult | null;
+  /** null unless it was asked for and can be worked out. */
   readonly probability: Probability | null;
+  /** Why there is none although it was asked for. */
+  readonly no_probability_because: string | null;
 }
 
+/** One part of the arithmetic: the figure before, or a likelihood ratio. */
+export interface ProbabilityPart extends Based {
+  readonly id: string;
+  readonly kind: 'before' | 'history' | 'test';
+  readonly text: string;
+  /** A probability of 0 to 1 for `before`, else a ratio; with its 95 % interval. */
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Of one or more falls in 12 months, 0 to 1. `low` and `high` are a 95 % interval. */
 export interface Probability {
   readonly before: number;
   readonly after: number;
   readonly low: number;
   readonly high: number;
+  /** Ids of the likelihood ratios. */
   readonly used: readonly string[];
+  readonly parts: readonly ProbabilityPart[];
+  /** The odds form in this client's numbers. */
+  readonly formula: string;
+  readonly not_used: readonly string[];
+  readonly warnings: readonly Caution[];
 }
 
 export interface PlannedRung {

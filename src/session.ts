@@ -61,6 +61,22 @@ export interface RecordedTest {
 export type FieldValue = Answer | number | string;
 export type Fields = Readonly<Record<string, FieldValue>>;
 
+/** A red flag that somebody has dealt with. */
+export interface Clearance {
+  readonly by: string;
+  /** ISO date. */
+  readonly date: string;
+  /** Id of a red flag, or the last part of a field that it asks about, e.g. `blackout` or `loss_of_consciousness`. */
+  readonly for: string;
+}
+
+/** The professional's own level of risk. */
+export interface RiskOverride {
+  /** Id of a level of the pathway that decides. */
+  readonly level: string;
+  readonly reason: string;
+}
+
 export interface Session {
   readonly format: 1;
   readonly client: Client;
@@ -71,4 +87,11 @@ export interface Session {
   readonly tests: readonly RecordedTest[];
   /** Unusual but possible values and other remarks from reading the file, shown in the report. */
   readonly notes: readonly string[];
+  readonly clearances?: readonly Clearance[];
+  readonly riskOverride?: RiskOverride;
+  /** What the client wants to be able to do, in the client's words. */
+  readonly goals?: readonly string[];
+  readonly consentToShare?: Answer;
+  /** Who made the assessment. */
+  readonly assessor?: string;
 }

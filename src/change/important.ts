@@ -1,16 +1,12 @@
 /** Does a change reach what matters to patients? The published important change of the population that fits best. */
 import type { Truth } from '../evidence/condition.ts';
+import type { Evidence } from '../evidence/data.ts';
+import type { Condition } from '../evidence/schema/condition.ts';
 import type { MeasurementError } from '../evidence/schema/numbers.ts';
 import { type Better, performanceOf } from '../scoring/performance.ts';
+import { concernsClient } from './errors.ts';
 import type { ImportantChange } from './types.ts';
 import type { RawChange } from './verdict.ts';
-
-/** The client's own condition first, then older people in general; other people's figures are shown, never used. */
-function fit(error: MeasurementError, conditions: ReadonlySet<string>): number {
-  const { condition } = error.population;
-  if (condition !== undefined && conditions.has(condition)) return 0;
-  return condition === undefined ? 1 : Number.POSITIVE_INFINITY;
-}
 
 function importantOf(error: MeasurementError, conditions: ReadonlySet<string>): ImportantChange[] {
   const most = error.mcid ?? error.mcid_range?.[1];
@@ -25,7 +21,7 @@ function importantOf(error: MeasurementError, conditions: ReadonlySet<string>): 
       method: error.mcid_method ?? null,
       least: Math.min(most, error.mcid_range?.[0] ?? most),
       most,
-      concerns_client: Number.isFinite(fit(error, conditions)),
+      concerns_client: concernsClient(error, conditions),
     },
   ];
 }
@@ -35,19 +31,20 @@ export interface ImportantHeld {
   readonly others: readonly ImportantChange[];
 }
 
-/** Best fit first; within it one printed number before a range, then the larger study. */
-export function importantFor(errors: readonly MeasurementError[], conditions: ReadonlySet<string>): ImportantHeld {
-  const ranked = errors
-    .flatMap((error) => importantOf(error, conditions).map((important) => ({ error, important })))
-    .sort(
-      (a, b) =>
-        fit(a.error, conditions) - fit(b.error, conditions) ||
-        Number(a.error.mcid === undefined) - Number(b.error.mcid === undefined) ||
-        (b.error.population.n ?? 0) - (a.error.population.n ?? 0),
-    );
-  const first = ranked[0]?.important;
-  const chosen = first?.concerns_client === true ? first : null;
-  return { chosen, others: ranked.map((each) => each.important).filter((important) => important !== chosen) };
+/**
+ * The first default of `norms/defaults.yaml` that carries an important change and whose condition holds; the others are shown
+ * beside it. `holds` answers for the client at either visit, so that the order of the visits makes no difference.
+ */
+export function importantFor(
+  evidence: Evidence,
+  test: string,
+  holds: (condition: Condition) => boolean,
+  conditions: ReadonlySet<string>,
+): ImportantHeld {
+  const all = (evidence.errorsByTest.get(test) ?? []).flatMap((error) => importantOf(error, conditions));
+  const defaults = evidence.defaults.tests[test]?.error.filter(({ when }) => when === undefined || holds(when)) ?? [];
+  const chosen = defaults.flatMap(({ id }) => all.filter((important) => important.id === id))[0] ?? null;
+  return { chosen, others: all.filter((important) => important !== chosen) };
 }
 
 /**

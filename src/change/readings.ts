@@ -1,6 +1,6 @@
 /** One test of one visit as change sees it: the result, and how it was done, so that unlike tests are never subtracted. */
 import type { Assessment, TestResult } from '../assessment.ts';
-import type { Course, Session, Side } from '../session.ts';
+import type { Course, Measured, Session, Side } from '../session.ts';
 import type { ResultAt } from './types.ts';
 
 export interface Visit {
@@ -33,17 +33,23 @@ export function kindOf({ result }: DoneTest): Kind {
 
 const tidy = (text: string): string => text.trim().toLowerCase();
 
+/** How a test was done: as recorded, or for a result worked out from others as those were done. */
+function howDone(visit: Visit, test: string, side: Side | null, result: TestResult | null): Partial<Measured> {
+  const ids = result === null || result.derived_from.length === 0 ? [test] : result.derived_from.map((part) => part.test);
+  const readings = visit.session.tests.filter((each) => ids.includes(each.test) && (each.test !== test || each.side === side));
+  return readings.reduce<Partial<Measured>>((all, { reading }) => (reading.outcome === 'measured' ? { ...reading, ...all } : all), {});
+}
+
 export function doneTest(visit: Visit, test: string, side: Side | null): DoneTest {
   const result = visit.assessment.tests.find((each) => each.test === test && each.side === side) ?? null;
-  const recorded = visit.session.tests.find((each) => each.test === test && each.side === side)?.reading;
-  const measured = recorded?.outcome === 'measured' ? recorded : null;
+  const measured = howDone(visit, test, side, result);
   return {
     assessed: visit.assessment.assessed,
     result,
-    aid: measured?.aid === undefined ? null : tidy(measured.aid),
-    chairCm: measured?.chairCm ?? null,
-    ceiling: measured?.ceiling ?? null,
-    course: measured?.course ?? null,
+    aid: measured.aid === undefined ? null : tidy(measured.aid),
+    chairCm: measured.chairCm ?? null,
+    ceiling: result?.derived_from.length === 0 ? (measured.ceiling ?? null) : null,
+    course: measured.course ?? null,
   };
 }
 

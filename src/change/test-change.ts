@@ -1,6 +1,7 @@
 /** One test of one side over all visits: first against last, and beside it the previous visit, the best one and the trend. */
 import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
+import type { Condition } from '../evidence/schema/condition.ts';
 import { chartMarks, crossedMarks } from './crossed.ts';
 import { concernsClient, errorsFor, errorUsed } from './errors.ts';
 import { importantFor, reachesImportant } from './important.ts';
@@ -17,6 +18,8 @@ export interface TestContext {
   readonly test: TestDefinition;
   /** Conditions of the client that studies are named after: copd, parkinson, ... */
   readonly conditions: ReadonlySet<string>;
+  /** Is a condition of `norms/` true for the client at the first or the last visit? */
+  readonly holds: (condition: Condition) => boolean;
   readonly latest: Visit;
 }
 
@@ -105,7 +108,7 @@ export function changeOfTest(series: readonly DoneTest[], context: TestContext):
   if (first === undefined || last === undefined) return null;
   const start = first === last ? (series[0] ?? first) : first;
   const pair = comparePair(start, last, context);
-  const important = importantFor(evidence.errorsByTest.get(test.id) ?? [], conditions);
+  const important = importantFor(evidence, test.id, context.holds, conditions);
   const matters = pair.conflicts.length > 0 ? 'unknown' : reachesImportant(pair.raw, important.chosen, test.better);
   const crossed = start.result === null || last.result === null || !isRecorded(start) || !isRecorded(last) ? [] : crossedMarks(start.result, last.result);
   const more = series.length > 2;

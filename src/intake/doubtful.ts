@@ -1,6 +1,6 @@
 /** Numbers that YAML reads without a word although a person may have meant another: `08`, `1e3`, and lists such as `[4,2, 6,0]`. */
 import { type Document, isPair, isScalar, type Scalar, visit, type YAMLSeq } from 'yaml';
-import { diagnoseNumberFormat, isPlainNumber } from './numbers.ts';
+import { explainNumberFormat, isPlainNumber } from './numbers.ts';
 import type { Finding, Path } from './problems.ts';
 
 /** Keys from the top down to `node`, out of what `visit` passed on the way. */
@@ -17,7 +17,7 @@ export function doubtfulNumbers(document: Document): Finding[] {
     Scalar(key, node: Scalar, ancestors) {
       if (key === 'key' || typeof node.value !== 'number' || node.source === undefined || isPlainNumber(node.source)) return;
       const path = pathOf(ancestors, key);
-      if (path.join('.') !== 'client.ref') findings.push({ ...diagnoseNumberFormat(node.source, node.value), path, at: 'value' });
+      if (path.join('.') !== 'client.ref') findings.push({ ...explainNumberFormat(node.source, node.value), path, at: 'value' });
     },
   });
   return findings;

@@ -1,8 +1,16 @@
 /** One mistyped value -> what is wrong with it and what to write instead. */
+import { parseDate } from './dates.ts';
 import { ANSWERS, type Leaf } from './keys.ts';
 import { nearest } from './near.ts';
-import { type Diagnosis, diagnoseNumber } from './numbers.ts';
+import { type Explanation, explainNumber } from './numbers.ts';
 import { shown } from './problems.ts';
+
+/** `Yes` and `YES` are what a telephone or a tired hand types. */
+export const ANSWER_WORDS: readonly string[] = ANSWERS.flatMap((word) => [
+  word,
+  `${word.charAt(0).toUpperCase()}${word.slice(1)}`,
+  word.toUpperCase(),
+]);
 
 /** `138/78`: systolic over diastolic in mmHg. */
 export const PRESSURE = /^\d{2,3}\/\d{2,3}$/;
@@ -15,7 +23,38 @@ export const TEXT = {
   longestReference: 80,
 } as const;
 
-function explainChoice(value: unknown, options: readonly string[]): Diagnosis {
+const isText = (value: unknown, longest: number): boolean =>
+  typeof value === 'string' && value.length <= longest && TEXT.pattern.test(value);
+
+/** Whether `value` is of the kind that `leaf` wants. Lists and mappings are judged entry by entry elsewhere. */
+export function fits(leaf: Leaf, value: unknown): boolean {
+  switch (leaf.kind) {
+    case 'answer':
+    case 'steroid':
+      return typeof value === 'boolean' || (typeof value === 'string' && ANSWER_WORDS.includes(value));
+    case 'choice':
+      return typeof value === 'string' && leaf.options.includes(value);
+    case 'number':
+    case 'numbers':
+      return Number.isFinite(value);
+    case 'falls':
+      return Number.isFinite(value) || value === 'several';
+    case 'pressure':
+      return typeof value === 'string' && PRESSURE.test(value);
+    case 'date':
+      return typeof value === 'string' && parseDate(value) !== null;
+    case 'country':
+      return typeof value === 'string' && COUNTRY.test(value);
+    case 'format':
+      return value === 1;
+    case 'text':
+      return isText(value, TEXT.longest);
+    case 'reference':
+      return Number.isFinite(value) || isText(value, TEXT.longestReference);
+  }
+}
+
+function explainChoice(value: unknown, options: readonly string[]): Explanation {
   const said = typeof value === 'boolean' ? (value ? 'yes' : 'no') : value;
   const suggestion = typeof said === 'string' ? nearest(said, options) : undefined;
   return {
@@ -25,13 +64,13 @@ function explainChoice(value: unknown, options: readonly string[]): Diagnosis {
   };
 }
 
-function explainAnswer(value: unknown): Diagnosis {
+function explainAnswer(value: unknown): Explanation {
   const suggestion = typeof value === 'string' ? nearest(value, ANSWERS) : undefined;
   const instead = suggestion ?? 'yes, no or unknown';
   return { code: 'not_yes_no', message: `\`${shown(value)}\` is not yes, no or unknown`, hint: `write ${instead} instead` };
 }
 
-function explainText(value: unknown, longest: number): Diagnosis {
+function explainText(value: unknown, longest: number): Explanation {
   const tooLong = typeof value === 'string' && value.length > longest;
   return {
     code: 'bad_text',
@@ -41,7 +80,7 @@ function explainText(value: unknown, longest: number): Diagnosis {
 }
 
 /** Why `value` cannot stand at a key that wants `leaf`; `name` is the key. */
-export function explainLeaf(leaf: Leaf, value: unknown, name: string): Diagnosis {
+export function explainLeaf(leaf: Leaf, value: unknown, name: string): Explanation {
   switch (leaf.kind) {
     case 'answer':
     case 'steroid': {
@@ -54,7 +93,7 @@ export function explainLeaf(leaf: Leaf, value: unknown, name: string): Diagnosis
       return explainChoice(value, leaf.options);
     case 'number':
     case 'numbers':
-      if (typeof value === 'string') return diagnoseNumber(value);
+      if (typeof value === 'string') return explainNumber(value);
       return {
         code: 'not_a_number',
         message: `\`${shown(value)}\` is not a number`,
@@ -62,8 +101,8 @@ export function explainLeaf(leaf: Leaf, value: unknown, name: string): Diagnosis
       };
     case 'falls':
       if (typeof value === 'string' && nearest(value, ['several']) === undefined) {
-        const diagnosis = diagnoseNumber(value);
-        return { ...diagnosis, hint: 'write the number of falls, or several for two or more, instead' };
+        const explanation = explainNumber(value);
+        return { ...explanation, hint: 'write the number of falls, or several for two or more, instead' };
       }
       return {
         code: 'not_a_number',

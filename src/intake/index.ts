@@ -4,7 +4,7 @@ export { completedYears, parseDate } from './dates.ts';
 export { ANSWERS, CLIENT_KEYS, FIELD_GROUPS, type Key, type Keys, type Leaf, SEVERAL_FALLS } from './keys.ts';
 export { checkLimits, type Limited, type LimitVerdict } from './limits.ts';
 export { nearest, normalised } from './near.ts';
-export { type Diagnosis, diagnoseNumber, isPlainNumber } from './numbers.ts';
+export { type Explanation, explainNumber, isPlainNumber } from './numbers.ts';
 export { type ParsedSession, type ParseOptions, parseSession } from './parse-session.ts';
 export {
   type Finding,
@@ -17,4 +17,3 @@ export {
   type Severity,
   severityOf,
 } from './problems.ts';
-export { SESSION_SHAPE } from './shape.ts';

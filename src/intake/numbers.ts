@@ -2,7 +2,7 @@
 import type { ProblemCode } from './problems.ts';
 import { shown } from './problems.ts';
 
-export interface Diagnosis {
+export interface Explanation {
   readonly code: ProblemCode;
   readonly message: string;
   readonly hint: string;
@@ -22,7 +22,7 @@ export function isPlainNumber(text: string): boolean {
 }
 
 /** Why `text` is no plain number, and what to write instead. Call it only where `isPlainNumber` says no, or for a quoted number. */
-export function diagnoseNumber(text: string): Diagnosis {
+export function explainNumber(text: string): Explanation {
   const typed = text.trim();
   const quoted = `\`${shown(typed)}\``;
   if (isPlainNumber(typed))
@@ -66,7 +66,7 @@ export function diagnoseNumber(text: string): Diagnosis {
 }
 
 /** A number the YAML reader accepted in a form that people read differently: `08`, `1e3`, `0x1F`, `.5`, `.inf`. */
-export function diagnoseNumberFormat(source: string, value: number): Diagnosis {
+export function explainNumberFormat(source: string, value: number): Explanation {
   const hint = Number.isFinite(value) ? `write ${value} instead` : 'write the number measured instead';
   return { code: 'number_format', message: `\`${shown(source)}\` may be read in more than one way`, hint };
 }

@@ -1,64 +1,14 @@
 /**
- * The shape of a session as zod schemas built from the tables in keys.ts, and the translation of every zod issue into a
- * finding that says what to write instead. Values are judged elsewhere (build.ts, readings.ts).
+ * The shape of a session: which keys may stand where and what kind of value they hold, by the tables in keys.ts. Every
+ * fault says what to write instead. The same tables make the JSON Schema (session-schema.ts); no schema library is loaded here.
  */
-import { z } from 'zod';
-import { COUNTRY, explainLeaf, PRESSURE, TEXT } from './explain.ts';
-import { ANSWERS, CLIENT_KEYS, FIELD_GROUPS, type Key, type Keys, type Leaf, ROOT_KEYS, STEROID_KEYS } from './keys.ts';
+import { explainLeaf, fits } from './explain.ts';
+import { CLIENT_KEYS, FIELD_GROUPS, type Key, type Keys, type Leaf, ROOT_KEYS, STEROID_KEYS } from './keys.ts';
 import { nearest } from './near.ts';
 import { type Finding, MOST_PROBLEMS, type Path, shown } from './problems.ts';
 
-/** `Yes` and `YES` are what a telephone or a tired hand types. */
-const ANSWER_WORDS = ANSWERS.flatMap((word) => [word, `${word.charAt(0).toUpperCase()}${word.slice(1)}`, word.toUpperCase()]);
-
-function leafSchema(leaf: Leaf): z.ZodType {
-  switch (leaf.kind) {
-    case 'answer':
-      return z.union([z.enum(ANSWER_WORDS), z.boolean()]);
-    case 'choice':
-      return z.enum(leaf.options);
-    case 'number':
-      return z.number();
-    case 'numbers':
-      return z.union([z.number(), z.array(z.number()).min(1)]);
-    case 'falls':
-      return z.union([z.number(), z.literal('several')]);
-    case 'steroid':
-      return z.union([leafSchema({ kind: 'answer' }), mapping(STEROID_KEYS)]);
-    case 'pressure':
-      return z.string().regex(PRESSURE);
-    case 'date':
-      return z.iso.date();
-    case 'text':
-      return z.string().regex(TEXT.pattern).max(TEXT.longest);
-    case 'reference':
-      return z.union([z.string().regex(TEXT.pattern).max(TEXT.longestReference), z.number()]);
-    case 'country':
-      return z.string().regex(COUNTRY);
-    case 'format':
-      return z.literal(1);
-  }
-}
-
-function keySchema(key: Key): z.ZodType {
-  const schema = leafSchema(key.leaf).describe(key.about);
-  return key.required === true ? schema : schema.nullish();
-}
-
-/** A strict object of these keys; an empty value is as good as an absent key. */
-export function mapping(keys: Keys): z.ZodObject {
-  return z.strictObject(Object.fromEntries(Object.entries(keys).map(([name, key]) => [name, keySchema(key)])));
-}
-
-/** The whole file, with the tests left open: their forms depend on the catalogue. */
-export const SESSION_SHAPE: z.ZodObject = z.strictObject({
-  ...mapping(ROOT_KEYS).shape,
-  client: mapping(CLIENT_KEYS),
-  ...Object.fromEntries(Object.entries(FIELD_GROUPS).map(([group, keys]) => [group, mapping(keys).nullish()])),
-  tests: z.record(z.string(), z.unknown()).nullish(),
-});
-
-export const TOP_KEYS: readonly string[] = Object.keys(SESSION_SHAPE.shape);
+/** The keys of a session file, group by group. */
+export const TOP_KEYS: readonly string[] = [...Object.keys(ROOT_KEYS), 'client', ...Object.keys(FIELD_GROUPS), 'tests'];
 
 export function isMapping(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -98,51 +48,6 @@ export function unknownKey(key: string, parent: Path, known: readonly string[], 
     message: `unknown key \`${shown(key)}\`${where}`,
     hint: suggestion === undefined ? all : `write ${suggestion} instead`,
   };
-}
-
-function withoutSymbols(path: readonly PropertyKey[]): (string | number)[] {
-  return path.map((key) => (typeof key === 'symbol' ? String(key) : key));
-}
-
-/** Looks up what may stand at a path below the mapping that was checked. */
-export type LeafLookup = (path: Path) => Leaf | undefined;
-
-/** Holds `value` against `schema` and reports every issue as a finding below `at`; `tree` is what paths are looked up in. */
-export function checkShape(
-  schema: z.ZodType,
-  value: unknown,
-  at: Path,
-  keysAt: (path: Path) => readonly string[],
-  leafAt: LeafLookup,
-): Finding[] {
-  const result = schema.safeParse(value);
-  if (result.success) return [];
-  return result.error.issues.flatMap((issue) => {
-    const inner = withoutSymbols(issue.path);
-    const path = [...at, ...inner];
-    if (issue.code === 'unrecognized_keys')
-      return issue.keys
-        .slice(0, MOST_PROBLEMS)
-        .map((key) => unknownKey(key, path, keysAt(inner), valueAt(value, [...inner, key])));
-    const found = valueAt(value, inner);
-    const leaf = leafAt(inner);
-    if (leaf?.kind === 'steroid' && isMapping(found)) return checkKeys(STEROID_KEYS, found, path);
-    if (found === undefined || found === null) {
-      const name = path.at(-1) ?? 'session';
-      return [
-        {
-          code: 'missing_key',
-          path,
-          at: 'key',
-          message: `\`${path.join('.')}\` is missing`,
-          hint: missingHint(String(name), leaf),
-        },
-      ];
-    }
-    if (leaf === undefined) return [notAMapping(path)];
-    if (leaf.kind === 'numbers' && Array.isArray(found)) return explainList(found, path);
-    return [{ ...explainLeaf(leaf, found, String(path.at(-1))), path, at: 'value' }];
-  });
 }
 
 /** Every entry of a list of trials that is no number. */
@@ -187,27 +92,49 @@ function missingHint(name: string, leaf: Leaf | undefined): string {
   return MISSING_HINTS[name] ?? (leaf?.kind === 'text' ? `write ${name}: and a reason` : `write ${name}: and its value`);
 }
 
-/** A flat mapping of `keys` against its own table. */
-export function checkKeys(keys: Keys, value: unknown, at: Path): Finding[] {
-  return checkShape(
-    mapping(keys),
-    value,
-    at,
-    () => Object.keys(keys),
-    (path) => (path.length === 1 ? keys[String(path[0])]?.leaf : undefined),
-  );
+function missing(name: string, path: Path, leaf?: Leaf): Finding {
+  return { code: 'missing_key', path, at: 'key', message: `\`${path.join('.')}\` is missing`, hint: missingHint(name, leaf) };
 }
 
-const GROUPS: Readonly<Record<string, Keys>> = { client: CLIENT_KEYS, ...FIELD_GROUPS };
+function checkKey(name: string, key: Key, value: unknown, at: Path): Finding[] {
+  const path = [...at, name];
+  const { leaf } = key;
+  if (value === undefined || value === null) return key.required === true ? [missing(name, path, leaf)] : [];
+  if (leaf.kind === 'steroid' && isMapping(value)) return checkKeys(STEROID_KEYS, value, path);
+  if (leaf.kind === 'numbers' && Array.isArray(value)) return explainList(value, path);
+  return fits(leaf, value) ? [] : [{ ...explainLeaf(leaf, value, name), path, at: 'value' }];
+}
 
-/** The shape of the whole session. */
+/** A mapping of `keys` against its own table: unknown and missing keys, and values of another kind. An empty value counts as absent. */
+export function checkKeys(keys: Keys, value: unknown, at: Path): Finding[] {
+  if (!isMapping(value)) return [notAMapping(at)];
+  const known = Object.keys(keys);
+  return [
+    ...unknownKeys(value, at, known),
+    ...Object.entries(keys).flatMap(([name, key]) => checkKey(name, key, valueAt(value, [name]), at)),
+  ];
+}
+
+function unknownKeys(value: Readonly<Record<string, unknown>>, at: Path, known: readonly string[]): Finding[] {
+  const strange = Object.keys(value).filter((key) => !known.includes(key));
+  return strange.slice(0, MOST_PROBLEMS).map((key) => unknownKey(key, at, known, value[key]));
+}
+
+function checkGroup(tree: unknown, group: string, keys: Keys): Finding[] {
+  const value = valueAt(tree, [group]);
+  return value === undefined || value === null ? [] : checkKeys(keys, value, [group]);
+}
+
+/** The shape of the whole session; the forms of test results are read in readings.ts. */
 export function checkSession(tree: unknown): Finding[] {
   if (!isMapping(tree)) return [notAMapping([])];
-  const keysAt = (path: Path): readonly string[] => (path.length === 0 ? TOP_KEYS : Object.keys(GROUPS[String(path[0])] ?? {}));
-  const leafAt = (path: Path): Leaf | undefined => {
-    const [first, second] = path;
-    if (path.length === 1) return ROOT_KEYS[String(first)]?.leaf;
-    return path.length === 2 ? GROUPS[String(first)]?.[String(second)]?.leaf : undefined;
-  };
-  return checkShape(SESSION_SHAPE, tree, [], keysAt, leafAt);
+  const client = valueAt(tree, ['client']);
+  const tests = valueAt(tree, ['tests']);
+  return [
+    ...unknownKeys(tree, [], TOP_KEYS),
+    ...Object.entries(ROOT_KEYS).flatMap(([name, key]) => checkKey(name, key, valueAt(tree, [name]), [])),
+    ...(client === undefined || client === null ? [missing('client', ['client'])] : checkKeys(CLIENT_KEYS, client, ['client'])),
+    ...Object.entries(FIELD_GROUPS).flatMap(([group, keys]) => checkGroup(tree, group, keys)),
+    ...(tests === undefined || tests === null || isMapping(tests) ? [] : [notAMapping(['tests'])]),
+  ];
 }

@@ -4,24 +4,45 @@ import { basedOn } from '../evidence/basis.ts';
 import { evaluate, type Facts } from '../evidence/condition.ts';
 import type { Labels } from '../evidence/describe.ts';
 import type { Factor, RedFlag } from '../evidence/schema/pathway.ts';
+import type { Clearance } from '../session.ts';
+import { clearanceOf } from './clearance.ts';
 import { fill } from './text.ts';
 
 const TIERS: readonly RedFlag['tier'][] = ['emergency', 'same_day', 'clear_first'];
 
-/** Red flags whose condition is true, the most urgent first, then in file order. */
-export function redFlagsOf(flags: readonly RedFlag[], facts: Facts, labels: Labels): RedFlagResult[] {
+/** What was recorded as cleared, and the day of the visit (ISO date). */
+export interface Cleared {
+  readonly clearances: readonly Clearance[];
+  readonly assessed: string;
+}
+const NOTHING_CLEARED: Cleared = { clearances: [], assessed: '' };
+
+/** Red flags whose condition is true: those still open first, the most urgent first, then in file order. */
+export function redFlagsOf(
+  flags: readonly RedFlag[],
+  facts: Facts,
+  labels: Labels,
+  { clearances, assessed }: Cleared = NOTHING_CLEARED,
+): RedFlagResult[] {
   return flags
     .filter((flag) => evaluate(flag.when, facts) === 'yes')
-    .sort((a, b) => TIERS.indexOf(a.tier) - TIERS.indexOf(b.tier))
-    .map((flag) => ({
-      id: flag.id,
-      tier: flag.tier,
-      finding: fill(flag.finding, facts, labels),
-      because: fill(flag.because, facts, labels),
-      action: fill(flag.action, facts, labels),
-      spread: flag.spread ?? null,
-      ...basedOn(flag.basis),
-    }));
+    .map((flag) => {
+      const { cleared, refusedBecause } = clearanceOf(flag, clearances, assessed);
+      return {
+        id: flag.id,
+        tier: flag.tier,
+        finding: fill(flag.finding, facts, labels),
+        because: fill(flag.because, facts, labels),
+        action: fill(flag.action, facts, labels),
+        spread: flag.spread ?? null,
+        cleared,
+        clearance_refused: refusedBecause,
+        ...basedOn(flag.basis),
+      };
+    })
+    .sort(
+      (a, b) => Number(a.cleared !== null) - Number(b.cleared !== null) || TIERS.indexOf(a.tier) - TIERS.indexOf(b.tier),
+    );
 }
 
 /** What would have to be asked to rule each red flag in or out: an unknown flag is never read as none. Without repeats. */

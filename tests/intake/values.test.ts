@@ -1,6 +1,6 @@
 /** Limits, typed numbers, dates and near words, each alone. */
 import { describe, expect, test } from 'vitest';
-import { checkLimits, completedYears, diagnoseNumber, isPlainNumber, nearest, parseDate } from '../../src/intake/index.ts';
+import { checkLimits, completedYears, explainNumber, isPlainNumber, nearest, parseDate } from '../../src/intake/index.ts';
 import { catalogue } from './catalogue.ts';
 
 describe('limits', () => {
@@ -85,7 +85,7 @@ describe('numbers as typed', () => {
     ['twelve', 'not_a_number'],
     ['', 'not_a_number'],
   ])('%s: %s', (text, code) => {
-    expect(diagnoseNumber(text).code).toBe(code);
+    expect(explainNumber(text).code).toBe(code);
   });
 });
 

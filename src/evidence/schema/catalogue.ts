@@ -56,7 +56,7 @@ export const FieldsFile = z.strictObject({ fields: z.array(FieldLimits).min(1) }
 
 export const Source = z.strictObject({
   citation: Prose,
-  doi: z.string().regex(/^10\.\d{4,9}\/\S+$/).nullable(),
+  doi: z.string().regex(/^10\.\d{4,9}\/\S+$/, 'a DOI such as 10.1000/182, or null where there is none').nullable(),
   open_access: z.union([z.boolean(), z.literal('unknown')]).default('unknown'),
   title: Prose.optional(),
   year: z.number().int().optional(),

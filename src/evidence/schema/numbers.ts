@@ -171,3 +171,7 @@ export const Defaults = z.strictObject({
 });
 export type Defaults = z.infer<typeof Defaults>;
 export type StandingBands = Defaults['standing'];
+
+/** A clinic's own `defaults.yaml` names only the tests it changes; the built-in file also says where the words change. */
+export const DefaultsFile = Defaults.extend({ standing: Defaults.shape.standing.optional(), tests: Defaults.shape.tests.default({}) });
+export type DefaultsFile = z.infer<typeof DefaultsFile>;

@@ -8,7 +8,8 @@ import { ageBand, Interval, Prose, SexOrAll, SnakeId, SourceId, Status } from '.
 export const TRIALS_RULES = ['best', 'mean', 'first', 'unknown'] as const;
 
 /** Published percentile points, keyed `p5`, `p12_5` (= 12.5). */
-const PercentilePoints = z.record(z.string().regex(/^p\d{1,2}(_\d)?$/), z.number());
+const PercentileKey = z.string().regex(/^p\d{1,2}(_\d)?$/, 'p with the percentile, such as p5, p50 or p12_5');
+const PercentilePoints = z.record(PercentileKey, z.number());
 
 /**
  * Counts of people between printed marks, worst group first: `counts` has one entry more than `marks`.
@@ -80,7 +81,7 @@ export const Row = z.strictObject({
   // what is printed
   percentiles: PercentilePoints.optional().meta({ description: 'Percentiles of the raw number' }),
   performance_percentiles: PercentilePoints.optional().meta({ description: 'Percentiles of performance (p5 = worst)' }),
-  percentile_ci95: z.record(z.string().regex(/^p\d{1,2}(_\d)?$/), Interval).optional(),
+  percentile_ci95: z.record(PercentileKey, Interval).optional(),
   shares: Shares.optional(),
   mean: z.number().optional(),
   sd: z.number().positive().optional(),
@@ -121,7 +122,7 @@ export const Population = z.strictObject({
       'general = population-based; healthy = volunteers or people without limitation; clinical and at_risk are orientation only',
   }),
   country: z
-    .array(z.string().regex(/^[A-Z]{2}$/))
+    .array(z.string().regex(/^[A-Z]{2}$/, 'a country code of two capitals (ISO 3166), such as NO'))
     .default([])
     .meta({ description: 'ISO 3166 codes; empty = several or not said' }),
   setting: z.enum(['community', 'residential_care', 'hospital', 'mixed']).default('community'),

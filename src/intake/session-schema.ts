@@ -1,0 +1,85 @@
+/**
+ * The session file as a zod schema, made of the tables that the reader itself uses: for the JSON Schema an editor checks
+ * against. It says less than the reader (no limits, no contradictions), and is loaded only where it is asked for.
+ */
+import { z } from 'zod';
+import type { TestDefinition } from '../evidence/schema/catalogue.ts';
+import { ANSWER_WORDS, COUNTRY, PRESSURE, TEXT } from './explain.ts';
+import {
+  CLIENT_KEYS,
+  COURSE_KEYS,
+  FIELD_GROUPS,
+  type Key,
+  type Keys,
+  type Leaf,
+  MEASURED_KEYS,
+  OUTCOME_KEYS,
+  ROOT_KEYS,
+  STEROID_KEYS,
+} from './keys.ts';
+
+function leafSchema(leaf: Leaf): z.ZodType {
+  switch (leaf.kind) {
+    case 'answer':
+      return z.union([z.enum(ANSWER_WORDS), z.boolean()]);
+    case 'choice':
+      return z.enum(leaf.options);
+    case 'number':
+      return z.number();
+    case 'numbers':
+      return z.union([z.number(), z.array(z.number()).min(1)]);
+    case 'falls':
+      return z.union([z.number(), z.literal('several')]);
+    case 'steroid':
+      return z.union([leafSchema({ kind: 'answer' }), mapping(STEROID_KEYS)]);
+    case 'pressure':
+      return z.string().regex(PRESSURE);
+    case 'date':
+      return z.iso.date();
+    case 'text':
+      return z.string().regex(TEXT.pattern).max(TEXT.longest);
+    case 'reference':
+      return z.union([z.string().regex(TEXT.pattern).max(TEXT.longestReference), z.number()]);
+    case 'country':
+      return z.string().regex(COUNTRY);
+    case 'format':
+      return z.literal(1);
+  }
+}
+
+function keySchema(key: Key): z.ZodType {
+  const schema = leafSchema(key.leaf).describe(key.about);
+  return key.required === true ? schema : schema.nullish();
+}
+
+/** A strict object of these keys; an empty value is as good as an absent key. */
+function mapping(keys: Keys): z.ZodObject {
+  return z.strictObject(Object.fromEntries(Object.entries(keys).map(([name, key]) => [name, keySchema(key)])));
+}
+
+/** One side of a test: a number, a list of trials, or one of the written forms. */
+function resultSchema(test: TestDefinition): z.ZodType {
+  const measured = mapping(test.course ? { ...MEASURED_KEYS, ...COURSE_KEYS } : MEASURED_KEYS);
+  const forms = [z.number(), z.array(z.number()).min(1), measured, mapping(OUTCOME_KEYS), z.null()];
+  return z.union(forms);
+}
+
+function testSchema(test: TestDefinition): z.ZodType {
+  const one = resultSchema(test);
+  const { ceiling, aid, note } = mapping(MEASURED_KEYS).shape;
+  const form = test.sided
+    ? z.union([one, z.strictObject({ right: one.optional(), left: one.optional(), ceiling, aid, note })])
+    : one;
+  const unit = test.unit_text === '' ? '' : ` (${test.unit_text})`;
+  return form.optional().meta({ title: `${test.name}${unit}`, description: test.protocol });
+}
+
+/** The whole file, for the tests of this catalogue. */
+export function sessionSchema(tests: readonly TestDefinition[]): z.ZodObject {
+  return z.strictObject({
+    ...mapping(ROOT_KEYS).shape,
+    client: mapping(CLIENT_KEYS),
+    ...Object.fromEntries(Object.entries(FIELD_GROUPS).map(([group, keys]) => [group, mapping(keys).nullish()])),
+    tests: z.strictObject(Object.fromEntries(tests.map((test) => [test.id, testSchema(test)]))).nullish(),
+  });
+}

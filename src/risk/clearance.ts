@@ -1,0 +1,53 @@
+/** Red flags that somebody has dealt with: which recorded clearance belongs to a flag, and whether it counts. */
+import type { RedFlagResult } from '../assessment.ts';
+import type { Condition } from '../evidence/schema/condition.ts';
+import type { RedFlag } from '../evidence/schema/pathway.ts';
+import type { Clearance } from '../session.ts';
+
+/** Paths of the fields that a condition asks about, in its order. */
+export function fieldsIn(condition: Condition): string[] {
+  if ('field' in condition) return [condition.field];
+  if ('not' in condition) return fieldsIn(condition.not);
+  if ('any' in condition) return condition.any.flatMap(fieldsIn);
+  if ('all' in condition) return condition.all.flatMap(fieldsIn);
+  if ('any_recorded' in condition) return condition.any_recorded.flatMap(fieldsIn);
+  return [];
+}
+
+const lastPart = (path: string): string => path.split('.').at(-1) ?? path;
+
+/** Words by which a clearance may name the flag: its id, then the fields it asks about. */
+export function clearanceNames(flag: Pick<RedFlag, 'id' | 'when'>): readonly string[] {
+  return [...new Set([flag.id, ...fieldsIn(flag.when).map(lastPart)])];
+}
+
+export interface FlagClearance {
+  readonly cleared: { readonly by: string; readonly date: string } | null;
+  /** Why a recorded clearance does not count; null where none was recorded or one counts. */
+  readonly refusedBecause: string | null;
+}
+
+/**
+ * The latest clearance that counts for this flag. A finding of this very visit (every emergency, and flags that say so) cannot
+ * have been cleared before it; anything else, such as a faint looked into last month, can. Dates are ISO dates.
+ */
+export function clearanceOf(flag: RedFlag, clearances: readonly Clearance[], assessed: string): FlagClearance {
+  const names = clearanceNames(flag);
+  const recorded = clearances
+    .filter((clearance) => names.includes(clearance.for))
+    .sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : 0));
+  const ofThisVisit = flag.tier === 'emergency' || flag.found_today;
+  const counting = recorded.find((clearance) => !ofThisVisit || clearance.date >= assessed);
+  if (counting !== undefined) return { cleared: { by: counting.by, date: counting.date }, refusedBecause: null };
+  const [refused] = recorded;
+  return {
+    cleared: null,
+    refusedBecause:
+      refused === undefined
+        ? null
+        : `the clearance by ${refused.by} is dated ${refused.date}, before this visit, and this was found at it`,
+  };
+}
+
+/** Whether a raised flag still holds the exercise plan and the client's handout. */
+export const isOpen = (flag: RedFlagResult): boolean => flag.cleared === null;
