@@ -1,14 +1,7 @@
 /** What limits or holds an exercise whatever the tests allow. Every cap is data; this only adds them up. */
 import { evaluate, type Facts } from '../evidence/condition.ts';
-import {
-  type Cap,
-  type Exercise,
-  type Feature,
-  type Rung,
-  SUPERVISIONS,
-  SUPPORTS,
-  type Supervision,
-} from '../evidence/schema/exercise.ts';
+import type { Cap, Exercise, Feature, Rung, Supervision } from '../evidence/schema/exercise.ts';
+import { SUPERVISIONS, SUPPORTS } from '../evidence/schema/words.ts';
 
 export interface AppliedCap {
   readonly cap: Cap;

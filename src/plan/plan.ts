@@ -5,7 +5,8 @@
 import type { Based, PlannedExercise, PlannedRung } from '../assessment.ts';
 import { basedOn } from '../evidence/basis.ts';
 import { evaluate, type Facts } from '../evidence/condition.ts';
-import { type Cap, type Exercise, PURPOSES, type Rung } from '../evidence/schema/exercise.ts';
+import type { Cap, Exercise, Rung } from '../evidence/schema/exercise.ts';
+import { PURPOSES } from '../evidence/schema/words.ts';
 import { type AppliedCap, allows, appliedCaps, capInWords, concerns, strictestSupervision } from './caps.ts';
 import { startRung } from './start.ts';
 
