@@ -100,6 +100,7 @@ function factOf(result: TestResult, evidence: Evidence): TestFact {
     atLeast: result.at_least,
     standing: result.comparisons.find((comparison) => comparison.primary)?.standing ?? null,
     flagged: isFlagged(result),
+    nearlyMet: result.cut_points.filter((cut) => cut.near === true && cut.met === false).map((cut) => cut.id),
   };
 }
 

@@ -20,6 +20,8 @@ export interface TestFact {
   readonly standing: Standing | null;
   /** Whether any cut-point that counts is met; null where there is none to judge by. */
   readonly flagged: boolean | null;
+  /** Cut-points that are not met but lie inside the measurement error. */
+  readonly nearlyMet?: readonly string[];
 }
 
 /** What is known about a client. Absent means not recorded. */
@@ -147,6 +149,11 @@ function evaluateFlagged(wanted: boolean, fact: TestFact | undefined): Truth {
   return flagged === null ? 'unknown' : truth(flagged === wanted);
 }
 
+function evaluateNear(wanted: readonly string[], fact: TestFact | undefined): Truth {
+  if (fact === undefined || fact.outcome === 'not_tested' || fact.outcome === 'unsafe_medical') return 'unknown';
+  return truth(wanted.some((id) => fact.nearlyMet?.includes(id) ?? false));
+}
+
 function evaluateTest(condition: TestCondition, facts: Facts): Truth {
   const fact = facts.test(condition.test);
   const outcome = fact?.outcome ?? 'not_tested';
@@ -154,6 +161,7 @@ function evaluateTest(condition: TestCondition, facts: Facts): Truth {
   if (condition.outcome !== undefined) parts.push(evaluateOutcome(condition.outcome, outcome));
   if (condition.standing !== undefined) parts.push(evaluateStanding(condition.standing, fact));
   if (condition.flagged !== undefined) parts.push(evaluateFlagged(condition.flagged, fact));
+  if (condition.near !== undefined) parts.push(evaluateNear(condition.near, fact));
   for (const { kind, bound } of boundsOf(condition))
     parts.push(fact === undefined ? 'unknown' : evaluateBound(kind, bound, fact));
   if (parts.length > 0) return allOf(parts);

@@ -29,6 +29,10 @@ const TestCondition = z.strictObject({
   outcome: z.enum(['unable', 'measured', 'unsafe_medical', 'not_tested']).optional(),
   standing: z.array(z.enum(['well_below', 'below', 'expected', 'above'])).optional(),
   flagged: z.boolean().optional(),
+  near: z
+    .array(SnakeId)
+    .optional()
+    .meta({ description: 'One of these cut-points is not met, yet lies inside the measurement error' }),
   ...bounds,
 });
 

@@ -3,7 +3,7 @@ import referenceCdf from '@stdlib/stats-base-dists-normal-cdf';
 import referenceQuantile from '@stdlib/stats-base-dists-normal-quantile';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { normalCdf, normalQuantile } from '../../src/scoring/normal.ts';
+import { normalCdf, normalQuantile } from '../../src/statistics/normal.ts';
 
 describe('normal distribution against an independent library', () => {
   const grid = Array.from({ length: 16_001 }, (_, index) => -8 + index / 1000);
