@@ -1,5 +1,6 @@
 /** The few shapes that the text report is made of. All wrap before they colour, so that colour never changes a width. */
-import { padTo, widthOf, wrap } from './wrap.ts';
+import { widthOf } from './width.ts';
+import { padTo, wrap } from './wrap.ts';
 
 /** The part of a chalk instance that the report uses. With level 0 every function gives its text back. */
 export interface Colour {

@@ -5,7 +5,7 @@ import { bullet, heading, labelled, type Page, painted, paragraph } from './layo
 
 const SHAPE = { indent: 4, column: 11 };
 
-export function factorLines(view: ReportView, page: Page): string[] {
+export function factorLines(view: Pick<ReportView, 'factors'>, page: Page): string[] {
   if (view.factors.length === 0)
     return [...heading('Contributing factors', page), ...paragraph('None found in what was recorded.', 2, page)];
   return [
@@ -20,7 +20,23 @@ export function factorLines(view: ReportView, page: Page): string[] {
   ];
 }
 
-export function notAskedLines(view: ReportView, page: Page): string[] {
+/** Only where asked for, and never without its warnings. */
+export function probabilityLines(view: Pick<ReportView, 'risk'>, page: Page): string[] {
+  const { probability } = view.risk;
+  if (probability === null) return [];
+  const shape = { indent: 2, column: 10 };
+  const cited = (each: { text: string; mark: string }) => withMark(each.text, each.mark);
+  return [
+    ...heading('Probability of a fall in 12 months', page),
+    ...paragraph(probability.figure ?? `Not worked out: ${probability.because}.`, 2, page),
+    ...labelled('Warning', probability.warnings.map(cited), page, shape),
+    ...labelled('Parts', probability.parts.map(cited), page, shape),
+    ...labelled('Formula', probability.formula === null ? [] : [probability.formula], page, shape),
+    ...labelled('Not used', probability.notUsed, page, shape),
+  ];
+}
+
+export function notAskedLines(view: Pick<ReportView, 'notAsked'>, page: Page): string[] {
   if (view.notAsked.length === 0) return [];
   return [
     ...heading('Not asked today', page),
@@ -50,13 +66,22 @@ function entryLines(entry: BasisEntry, page: Page): string[] {
   ];
 }
 
+/** Every question of the pathway in order, with its answer and why. */
+export function pathLines({ risk }: Pick<ReportView, 'risk'>, page: Page): string[] {
+  return [...heading('Path taken', page), ...stepsOf(risk, page)];
+}
+
+const stepsOf = (risk: ReportView['risk'], page: Page): string[] => [
+  ...paragraph(risk.pathway, 4, page),
+  ...risk.steps.flatMap((step, index) => stepLines(step, index, page)),
+];
+
 export function basisLines(view: ReportView, page: Page): string[] {
   const { risk, basis, plan } = view;
   return [
     ...heading('Basis', page),
     page.colour.bold('  Path taken'),
-    ...paragraph(risk.pathway, 4, page),
-    ...risk.steps.flatMap((step, index) => stepLines(step, index, page)),
+    ...stepsOf(risk, page),
     ...basis.flatMap((entry) => ['', ...entryLines(entry, page)]),
     ...(plan.basis.length === 0
       ? []
@@ -75,7 +100,7 @@ export function cautionLines(view: ReportView, page: Page): string[] {
   ];
 }
 
-export function sourceLines(view: ReportView, page: Page): string[] {
+export function sourceLines(view: Pick<ReportView, 'sources' | 'furtherSources' | 'made'>, page: Page): string[] {
   const lines = view.sources.map((source) => {
     const doi = source.doi === null ? '' : ` doi:${source.doi}`;
     const where = source.location === null ? '' : ` - ${source.location}.`;

@@ -2,7 +2,8 @@
 import { withMark } from '../view/citations.ts';
 import type { ReportView, TestMark, TestView } from '../view/types.ts';
 import { bullet, heading, labelled, type Page, painted, paragraph } from './layout.ts';
-import { padTo, widthOf, wrap } from './wrap.ts';
+import { widthOf } from './width.ts';
+import { padTo, wrap } from './wrap.ts';
 
 /** Signs, so that nothing hangs on colour; the legend is printed above the tests. */
 const SIGNS: Readonly<Record<TestMark, string>> = { linked: '!', unclear: '?', not_tested: '-', none: ' ' };

@@ -6,12 +6,13 @@ import { wrap } from './wrap.ts';
 
 const SHAPE = { indent: 2, column: 10 };
 
-export function clientLines(view: ReportView, page: Page): string[] {
+export function clientLines(view: Pick<ReportView, 'ref' | 'visit' | 'client' | 'about'>, page: Page): string[] {
   const rule = '='.repeat(page.width);
   return [
     rule,
     ...painted(wrap(`Client ${view.ref} - ${view.visit}`, page.width), page.colour.bold),
     ...wrap(view.client, page.width),
+    ...view.about.flatMap((line) => wrap(line, page.width)),
     rule,
   ];
 }
@@ -23,21 +24,30 @@ function redFlag(flag: RedFlagView, page: Page): string[] {
     ...labelled('Do', [flag.action], page, shape),
     ...labelled('Because', [withMark(flag.because, flag.mark)], page, shape),
     ...labelled('Limits', flag.spread === null ? [] : [flag.spread], page, shape),
+    ...labelled('Not clear', flag.clearanceRefused === null ? [] : [flag.clearanceRefused], page, shape),
   ];
 }
 
-export function redFlagLines(view: ReportView, page: Page): string[] {
+type Flags = Pick<ReportView, 'redFlags' | 'noRedFlags' | 'toClear' | 'clearedFlags'>;
+
+export function redFlagLines(view: Flags, page: Page): string[] {
   const { redFlags } = view;
   const count = redFlags.length === 1 ? '1 finding' : `${redFlags.length} findings`;
+  const cleared = view.clearedFlags.flatMap((flag) => bullet(withMark(flag.text, flag.mark), 2, page));
   return redFlags.length === 0
-    ? [...heading('What needs a doctor first', page), ...paragraph(view.noRedFlags, 2, page)]
-    : [...heading(`What needs a doctor first: ${count}`, page), ...redFlags.flatMap((flag) => redFlag(flag, page))];
+    ? [...heading('What needs a doctor first', page), ...paragraph(view.noRedFlags, 2, page), ...cleared]
+    : [
+        ...heading(`What needs a doctor first: ${count}`, page),
+        ...redFlags.flatMap((flag) => redFlag(flag, page)),
+        ...(view.toClear === null ? [] : paragraph(view.toClear, 2, page)),
+        ...cleared,
+      ];
 }
 
 const missingWords = (risk: RiskView): readonly string[] =>
   risk.missing.length > 0 ? risk.missing : [risk.settled ? 'nothing that could change the level' : 'see the path in the basis'];
 
-export function riskLines(view: ReportView, page: Page): string[] {
+export function riskLines(view: Pick<ReportView, 'risk' | 'check'>, page: Page): string[] {
   const { risk } = view;
   const cited = (each: { text: string; mark: string }) => withMark(each.text, each.mark);
   const doNext = risk.doNext.length > 0 ? risk.doNext.map(cited) : risk.settled ? [] : ['first settle the level: see Missing'];
@@ -51,7 +61,6 @@ export function riskLines(view: ReportView, page: Page): string[] {
     ...labelled('Review', risk.review === null ? [] : [cited(risk.review)], page, SHAPE),
     ...labelled('Note', risk.caveats.map(cited), page, SHAPE),
     ...labelled('Also', risk.others, page, SHAPE),
-    ...labelled('Chance', risk.probability === null ? [] : [risk.probability], page, SHAPE),
     ...labelled('Check', view.check, page, SHAPE),
   ];
 }

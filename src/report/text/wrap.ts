@@ -1,11 +1,5 @@
 /** Wrapping for terminals: words go whole to the next line; only a word longer than a whole line is continued on the next. */
-import stringWidth from 'string-width';
-
-/** One column each, so counting is enough: printable ASCII and the blank that keeps numbers and units together. */
-const ONE_COLUMN_EACH = /^[\x20-\x7e\u00a0]*$/;
-
-/** Columns that a text takes on a terminal. */
-export const widthOf = (text: string): number => (ONE_COLUMN_EACH.test(text) ? text.length : stringWidth(text));
+import { graphemesOf, widthOf } from './width.ts';
 
 const NO_BREAK = '\u00a0';
 
@@ -51,7 +45,7 @@ function pieces(word: string, width: number): string[] {
   if (widthOf(word) <= width) return [word];
   const parts: string[] = [];
   let part = '';
-  for (const { segment } of new Intl.Segmenter('en', { granularity: 'grapheme' }).segment(word)) {
+  for (const segment of graphemesOf(word)) {
     if (part !== '' && widthOf(part + segment) > width) {
       parts.push(part);
       part = '';
