@@ -33,7 +33,7 @@ const requireShim =
   "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);";
 
 async function compileNorms() {
-  const { compileFolder, writeCompiled } = await load('src/evidence/compile.ts');
+  const { compileFolder, writeCompiled, writeCompiledVersion } = await load('src/evidence/compile.ts');
   const data = compileFolder(join(root, 'norms'), version);
   if ('problems' in data) {
     process.stderr.write(`${data.problems.join('\n')}\n${data.problems.length} problems in norms/\n`);
@@ -41,6 +41,7 @@ async function compileNorms() {
     return false;
   }
   writeCompiled(data, join(root, 'src/evidence/compiled.ts'));
+  writeCompiledVersion(data, join(root, 'src/evidence/compiled-version.ts'));
   process.stderr.write(
     `norms/ compiled: ${data.tables.length} tables, ${data.cutPoints.length} cut-points, ${data.errors.length} measurement errors\n`,
   );

@@ -2,6 +2,8 @@
  * The result of one visit: the contract other programs rely on. Key names are those of the JSON output, so that the
  * JSON report is this value and nothing is renamed on the way. Keys are only ever added.
  */
+
+import type { Based, Caution, RiskResult } from './assessment-risk.ts';
 import type { Citation, Status } from './evidence/schema/common.ts';
 import type { Side } from './session.ts';
 
@@ -89,6 +91,17 @@ export interface MeasurementErrorResult {
 
 export type Outcome = 'measured' | 'unable' | 'unsafe' | 'declined';
 
+/** Which table decides, and why not another: for "how we got there" and for whoever reviews the choice. */
+export interface Selection {
+  /** Source of the primary comparison; null where no default table fits. */
+  readonly chosen: string | null;
+  readonly because: string;
+  /** Other rows that hold this client, in order of fit. */
+  readonly also_fit: readonly { readonly source: string; readonly part: string; readonly because: string }[];
+  /** Tables of the test that hold nobody like this client; `part` is null where the whole table is of other people. */
+  readonly do_not_fit: readonly { readonly source: string; readonly part: string | null; readonly because: string }[];
+}
+
 export interface TestResult {
   readonly test: string;
   readonly name: string;
@@ -103,6 +116,8 @@ export interface TestResult {
   readonly comparisons: readonly Comparison[];
   /** Why there is no comparison, when `comparisons` is empty. */
   readonly no_comparison_because: string | null;
+  /** Absent where the test was not done. */
+  readonly selection?: Selection;
   readonly cut_points: readonly CutPointResult[];
   readonly measurement_error: MeasurementErrorResult | null;
   readonly notes: readonly string[];
@@ -111,155 +126,6 @@ export interface TestResult {
   readonly why: 'balance' | 'medical' | 'other' | null;
   /** For derived results: the test ids and values it came from. */
   readonly derived_from: readonly { readonly test: string; readonly value: number | null }[];
-}
-
-/** Source of a statement: a citation, or null for a rule of the trade or the program's own (then `basis` says which). */
-export interface Based {
-  readonly source: string | null;
-  readonly basis: Status | 'own-rule';
-  readonly location: string | null;
-}
-
-export interface RedFlagResult extends Based {
-  readonly id: string;
-  readonly tier: 'emergency' | 'same_day' | 'clear_first';
-  readonly finding: string;
-  readonly because: string;
-  readonly action: string;
-  readonly spread: string | null;
-  /** By whom and when (ISO date) it was cleared; null while it is open, and an open flag holds the plan and the handout. */
-  readonly cleared: { readonly by: string; readonly date: string } | null;
-  /** Why a recorded clearance does not count. */
-  readonly clearance_refused: string | null;
-}
-
-export interface StepResult extends Based {
-  readonly id: string;
-  readonly question: string;
-  readonly answer: 'yes' | 'no' | 'unknown';
-  readonly because: string;
-  readonly reached: 'yes' | 'no' | 'perhaps';
-}
-
-export interface MissingItem {
-  readonly item: string;
-  readonly question: string;
-  readonly kind: 'record' | 'question' | 'test';
-}
-
-export interface ActionResult extends Based {
-  readonly text: string;
-}
-
-export interface CaveatResult extends Based {
-  readonly id: string;
-  readonly text: string;
-}
-
-export interface FactorResult extends Based {
-  readonly id: string;
-  readonly name: string;
-  readonly about: 'fall' | 'injury';
-  readonly found: string;
-  readonly why: string;
-  readonly usual_action: string;
-  readonly who: string;
-}
-
-export interface FollowUp extends Based {
-  readonly text: string;
-  readonly within_days: number;
-}
-
-/** An option of a pathway that was asked for. */
-export interface OptionInUse {
-  readonly id: string;
-  readonly name: string;
-}
-
-export interface PathwayResult {
-  readonly pathway: string;
-  readonly name: string;
-  readonly options: readonly OptionInUse[];
-  readonly level: string;
-  readonly label: string;
-  readonly at_least: string;
-  readonly at_most: string;
-  readonly steps: readonly StepResult[];
-  /** The shortest list of questions or tests that would settle the level, cheapest first; empty when it is settled. */
-  readonly missing: readonly MissingItem[];
-  readonly caveats: readonly CaveatResult[];
-  readonly actions: readonly ActionResult[];
-  readonly follow_up: FollowUp | null;
-}
-
-export interface OtherPathway extends PathwayResult {
-  /** One sentence on why it differs; null where it does not. */
-  readonly differs_because: string | null;
-}
-
-/** The level set by the professional in place of the pathway's; the pathway's own stays in `level`. */
-export interface OverrideResult {
-  readonly level: string;
-  readonly label: string;
-  readonly reason: string;
-  readonly by: string | null;
-  readonly actions: readonly ActionResult[];
-  readonly follow_up: FollowUp;
-}
-
-/** How many people like this fall, as one source has it; the client's own answers are not in it. */
-export interface FallRateResult extends Based {
-  readonly id: string;
-  readonly outcome: string;
-  readonly population: string;
-  /** null for people in general. */
-  readonly condition: string | null;
-  /** 0 to 1. */
-  readonly probability: number | null;
-  readonly low: number | null;
-  readonly high: number | null;
-  readonly rate_per_person_year: number | null;
-  readonly note: string | null;
-}
-
-export interface RiskResult extends PathwayResult {
-  readonly red_flags: readonly RedFlagResult[];
-  readonly not_asked: readonly string[];
-  readonly other_pathways: readonly OtherPathway[];
-  readonly factors: readonly FactorResult[];
-  readonly fall_rates: readonly FallRateResult[];
-  readonly override: OverrideResult | null;
-  /** null unless it was asked for and can be worked out. */
-  readonly probability: Probability | null;
-  /** Why there is none although it was asked for. */
-  readonly no_probability_because: string | null;
-}
-
-/** One part of the arithmetic: the figure before, or a likelihood ratio. */
-export interface ProbabilityPart extends Based {
-  readonly id: string;
-  readonly kind: 'before' | 'history' | 'test';
-  readonly text: string;
-  /** A probability of 0 to 1 for `before`, else a ratio; with its 95 % interval. */
-  readonly value: number;
-  readonly low: number;
-  readonly high: number;
-}
-
-/** Of one or more falls in 12 months, 0 to 1. `low` and `high` are a 95 % interval. */
-export interface Probability {
-  readonly before: number;
-  readonly after: number;
-  readonly low: number;
-  readonly high: number;
-  /** Ids of the likelihood ratios. */
-  readonly used: readonly string[];
-  readonly parts: readonly ProbabilityPart[];
-  /** The odds form in this client's numbers. */
-  readonly formula: string;
-  readonly not_used: readonly string[];
-  readonly warnings: readonly Caution[];
 }
 
 export interface PlannedRung {
@@ -272,6 +138,71 @@ export interface PlannedRung {
   readonly surface: string;
   readonly vision: string;
   readonly task: string | null;
+}
+
+/** The dose in numbers, adapted to the client; null where the exercise has no such part. */
+export interface DoseParts {
+  readonly sets: number | null;
+  /** From and to. */
+  readonly repetitions: readonly [number, number] | null;
+  readonly hold_s: number | null;
+  readonly sides: 'each' | 'both_together' | 'not_applicable';
+  /** From and to. */
+  readonly days_per_week: readonly number[] | null;
+  /** Rest between two sets, where it is set. */
+  readonly rest_minutes: number | null;
+  /** Time one session of it takes without and with those rests. */
+  readonly working_minutes: number | null;
+  readonly minutes: number | null;
+}
+
+/** The rung after the one in use, and who takes the client there. */
+export interface NextRung {
+  readonly level: number;
+  readonly name: string;
+  readonly by: 'client' | 'professional';
+  /** Why the client does not go there alone; null where the client may. */
+  readonly because: string | null;
+}
+
+/** What the professional set for an exercise in the visit file. */
+export interface PlanOverride {
+  readonly level: number | null;
+  readonly dose: string | null;
+  readonly days: number | null;
+  readonly left_out: boolean;
+  readonly reason: string | null;
+  readonly by: string | null;
+  /** What the program suggests. */
+  readonly suggested: PlannedRung;
+  /** Caps and tests that speak against the level that was set. */
+  readonly warnings: readonly string[];
+  /** Why the level is not applied; null where it is. */
+  readonly refused: string | null;
+}
+
+export interface WeekDay {
+  /** 1 = Monday. */
+  readonly day: number;
+  readonly exercises: readonly {
+    readonly exercise: string;
+    readonly minutes: number;
+    /** What of it counts towards the weekly target. */
+    readonly challenging_minutes: number;
+  }[];
+  readonly minutes: number;
+}
+
+/** A week of the exercises that go home. */
+export interface Week {
+  readonly days: readonly WeekDay[];
+  readonly minutes: number;
+  readonly challenging_minutes: number;
+  readonly target_minutes: number;
+  readonly target: string;
+  readonly target_met: boolean;
+  readonly notes: readonly string[];
+  readonly basis: readonly Based[];
 }
 
 export interface PlannedExercise {
@@ -290,10 +221,6 @@ export interface PlannedExercise {
   readonly cautions: readonly string[];
   readonly supervision: string;
   readonly basis: readonly Based[];
-}
-
-export interface Caution extends Based {
-  readonly text: string;
 }
 
 export interface CitedSource {
@@ -316,13 +243,39 @@ export interface Assessment {
     readonly lung_condition: string | null;
   };
   readonly assessed: string;
+  /** Who made the assessment; null where the file does not say. */
+  readonly assessor: string | null;
+  /** What the client wants to be able to do. */
+  readonly goals: readonly string[];
+  readonly consent_to_share: 'yes' | 'no' | 'unknown' | null;
   readonly tests: readonly TestResult[];
   readonly risk: RiskResult;
   readonly plan: readonly PlannedExercise[];
+  /** null where nothing goes home. */
+  readonly week: Week | null;
   readonly cautions: readonly Caution[];
   readonly stop_signs: readonly Caution[];
   readonly notes: readonly string[];
   readonly sources: Readonly<Record<string, CitedSource>>;
 }
 
+export type {
+  ActionResult,
+  Based,
+  Caution,
+  CaveatResult,
+  FactorResult,
+  FallRateResult,
+  FollowUp,
+  MissingItem,
+  OptionInUse,
+  OtherPathway,
+  OverrideResult,
+  PathwayResult,
+  Probability,
+  ProbabilityPart,
+  RedFlagResult,
+  RiskResult,
+  StepResult,
+} from './assessment-risk.ts';
 export type { Citation, Status };

@@ -6,6 +6,7 @@ import type { TestDefinition } from './evidence/schema/catalogue.ts';
 import { isWorse } from './scoring/performance.ts';
 import { catalogueValue, isFlagged } from './scoring/score-test.ts';
 import type { FieldValue, RecordedTest, Session } from './session.ts';
+import type { DERIVED_FIELDS } from './session-keys.ts';
 
 type FieldSource = (path: string) => FieldValue | undefined;
 
@@ -50,8 +51,7 @@ const DERIVED: Readonly<Record<string, (field: FieldSource) => FieldValue | unde
   'vitals.sitting_diastolic_drop': (field) => drop(field, 'sitting', 'diastolic'),
   'vitals.spo2_within_target': withinTarget,
   'vitals.spo2_fall': saturationFall,
-};
-export const DERIVED_FIELDS: readonly string[] = ['client.age', 'client.sex', 'client.setting', ...Object.keys(DERIVED)];
+} satisfies Record<Exclude<(typeof DERIVED_FIELDS)[number], `client.${string}`>, (field: FieldSource) => FieldValue | undefined>;
 
 /** `tests.<test>.aid`: help or an aid used in a test, on whichever side; `none` only where it is said of a measured side. */
 function aidOf(session: Session, test: string): string | undefined {
@@ -74,7 +74,7 @@ export function fieldsOf(session: Session): FieldSource {
   };
 }
 
-function outcomeOf(result: TestResult): TestFact['outcome'] {
+function outcomeOf(result: Pick<TestResult, 'outcome' | 'value' | 'why'>): TestFact['outcome'] {
   if (result.outcome === 'measured' && result.value !== null) return 'measured';
   if (result.outcome === 'unable' || (result.outcome === 'unsafe' && result.why === 'balance')) return 'unable';
   return result.outcome === 'unsafe' ? 'unsafe_medical' : 'not_tested';
@@ -83,7 +83,7 @@ function outcomeOf(result: TestResult): TestFact['outcome'] {
 const WORST_FIRST: readonly TestFact['outcome'][] = ['unable', 'measured', 'unsafe_medical', 'not_tested'];
 
 /** The worse of two sides: unable before any value, a worse value before a better one, a value before nothing. */
-function worseFact(a: TestFact, b: TestFact): TestFact {
+export function worseFact(a: TestFact, b: TestFact): TestFact {
   if (a.outcome !== b.outcome) {
     const [first, second] = WORST_FIRST.indexOf(a.outcome) < WORST_FIRST.indexOf(b.outcome) ? [a, b] : [b, a];
     return { ...first, flagged: first.flagged === true || second.flagged === true ? true : (first.flagged ?? second.flagged) };
@@ -92,16 +92,27 @@ function worseFact(a: TestFact, b: TestFact): TestFact {
   return { ...worse, flagged: worse.flagged === true || other.flagged === true ? true : (worse.flagged ?? other.flagged) };
 }
 
-function factOf(result: TestResult, evidence: Evidence): TestFact {
+/** What of a result conditions can see. */
+export type Factual = Pick<TestResult, 'outcome' | 'value' | 'why' | 'at_least'> &
+  Pick<TestFact, 'standing' | 'flagged' | 'nearlyMet'>;
+
+export function factFrom(result: Factual, better: TestFact['better']): TestFact {
   return {
     outcome: outcomeOf(result),
     worst: result.value,
-    better: evidence.testById.get(result.test)?.better ?? 'higher',
+    better,
     atLeast: result.at_least,
-    standing: result.comparisons.find((comparison) => comparison.primary)?.standing ?? null,
-    flagged: isFlagged(result),
-    nearlyMet: result.cut_points.filter((cut) => cut.near === true && cut.met === false).map((cut) => cut.id),
+    standing: result.standing,
+    flagged: result.flagged,
+    ...(result.nearlyMet === undefined ? {} : { nearlyMet: result.nearlyMet }),
   };
+}
+
+function factOf(result: TestResult, evidence: Evidence): TestFact {
+  const standing = result.comparisons.find((comparison) => comparison.primary)?.standing ?? null;
+  const nearlyMet = result.cut_points.filter((cut) => cut.near === true && cut.met === false).map((cut) => cut.id);
+  const factual = { ...result, standing, flagged: isFlagged(result), nearlyMet };
+  return factFrom(factual, evidence.testById.get(result.test)?.better ?? 'higher');
 }
 
 /** One recorded test before any scoring: its outcome and value, no standing and no flag. */

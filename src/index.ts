@@ -9,6 +9,8 @@
  */
 export { type AssessOptions, assess, DEFAULT_PATHWAY } from './assess.ts';
 export type * from './assessment.ts';
+export type * from './change/types.ts';
+export { changeOf, NotComparable } from './change-visits.ts';
 export { bundledEvidence as loadEvidence } from './evidence/bundled.ts';
 export type { Evidence } from './evidence/data.ts';
 export { formatProblem, type Problem, parseSession } from './intake/index.ts';

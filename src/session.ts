@@ -77,6 +77,27 @@ export interface RiskOverride {
   readonly reason: string;
 }
 
+/** What the professional sets for one exercise. */
+export interface ExerciseOverride {
+  /** 0 = the seated variant. */
+  readonly level?: number;
+  readonly dose?: string;
+  /** Days a week. */
+  readonly days?: number;
+  readonly leaveOut?: boolean;
+  readonly reason?: string;
+}
+
+/** The professional's own plan: what the client can fit in, what goes home, and levels or doses of their own. */
+export interface PlanWishes {
+  /** Days a week with a session, 1 to 7. */
+  readonly days?: number;
+  readonly minutesADay?: number;
+  /** Ids of the exercises that go home. */
+  readonly choose?: readonly string[];
+  readonly exercises?: Readonly<Record<string, ExerciseOverride>>;
+}
+
 export interface Session {
   readonly format: 1;
   readonly client: Client;
@@ -89,6 +110,7 @@ export interface Session {
   readonly notes: readonly string[];
   readonly clearances?: readonly Clearance[];
   readonly riskOverride?: RiskOverride;
+  readonly planWishes?: PlanWishes;
   /** What the client wants to be able to do, in the client's words. */
   readonly goals?: readonly string[];
   readonly consentToShare?: Answer;

@@ -50,7 +50,9 @@ function testsAsked(visits: readonly Visit[], evidence: Evidence): Asked[] {
   const sides: readonly (Side | null)[] = [null, 'right', 'left'];
   return evidence.tests.flatMap(({ id }) =>
     sides
-      .filter((side) => visits.some(({ assessment }) => assessment.tests.some((result) => result.test === id && result.side === side)))
+      .filter((side) =>
+        visits.some(({ assessment }) => assessment.tests.some((result) => result.test === id && result.side === side)),
+      )
       .map((side) => ({ test: id, side })),
   );
 }
@@ -77,10 +79,13 @@ function checkVisits(visits: readonly Visit[]): void {
 function personNotes(first: Visit, last: Visit): string[] {
   const [before, after] = [first.session.client, last.session.client];
   const notes: string[] = [];
-  if (before.sex !== after.sex) notes.push(`sex is ${before.sex} at the first visit and ${after.sex} at the last: norms of both were used`);
-  if (before.born !== undefined && after.born !== undefined && before.born !== after.born) notes.push('the date of birth differs between the visits: check that this is one client');
+  if (before.sex !== after.sex)
+    notes.push(`sex is ${before.sex} at the first visit and ${after.sex} at the last: norms of both were used`);
+  if (before.born !== undefined && after.born !== undefined && before.born !== after.born)
+    notes.push('the date of birth differs between the visits: check that this is one client');
   if (after.age < before.age) notes.push(`age ${before.age} at the first visit and ${after.age} at the last: check the ages`);
-  if (before.setting !== after.setting) notes.push(`setting before: ${before.setting.replace('_', ' ')}; now: ${after.setting.replace('_', ' ')}`);
+  if (before.setting !== after.setting)
+    notes.push(`setting before: ${before.setting.replace('_', ' ')}; now: ${after.setting.replace('_', ' ')}`);
   if (daysBetween(first.session.assessed, last.session.assessed) === 0)
     notes.push('the first and the last visit are of the same day: the published errors are for days to months apart');
   return notes;
@@ -91,8 +96,12 @@ function eventNotes({ session }: Visit): string[] {
   const { fields } = session;
   const events = fields['since_last.adverse_events'];
   return [
-    ...(fields['since_last.exacerbation'] === 'yes' ? ['a flare-up of the lung condition since the last visit may explain a worse result'] : []),
-    ...(typeof events === 'number' && events > 0 ? [`${events} unwanted ${events === 1 ? 'event' : 'events'} in exercise since the last visit`] : []),
+    ...(fields['since_last.exacerbation'] === 'yes'
+      ? ['a flare-up of the lung condition since the last visit may explain a worse result']
+      : []),
+    ...(typeof events === 'number' && events > 0
+      ? [`${events} unwanted ${events === 1 ? 'event' : 'events'} in exercise since the last visit`]
+      : []),
   ];
 }
 
@@ -106,9 +115,11 @@ function sourcesOf(visits: readonly Visit[], tests: readonly TestChange[], evide
   for (const test of tests) {
     const important = test.important === null ? [] : [test.important];
     const error = test.error === null ? [] : [test.error];
-    for (const each of [...error, ...test.other_errors, ...important, ...test.other_important, ...test.crossed]) cite(each.source, each.location, each.status);
+    for (const each of [...error, ...test.other_errors, ...important, ...test.other_important, ...test.crossed])
+      cite(each.source, each.location, each.status);
   }
-  for (const { assessment } of [...visits].reverse()) for (const [id, source] of Object.entries(assessment.sources)) cite(id, source.location, source.status);
+  for (const { assessment } of [...visits].reverse())
+    for (const [id, source] of Object.entries(assessment.sources)) cite(id, source.location, source.status);
   return Object.fromEntries([...cited].sort(([a], [b]) => (a < b ? -1 : 1)));
 }
 
@@ -127,7 +138,10 @@ export function compareVisits(given: readonly Visit[], evidence: Evidence, { new
   const tests = testsAsked(visits, evidence).flatMap(({ test, side }): TestChange[] => {
     const definition = evidence.testById.get(test);
     if (definition === undefined) return [];
-    const change = changeOfTest(visits.map((visit) => doneTest(visit, test, side)), { evidence, test: definition, conditions, holds, latest: last });
+    const change = changeOfTest(
+      visits.map((visit) => doneTest(visit, test, side)),
+      { evidence, test: definition, conditions, holds, latest: last },
+    );
     return change === null ? [] : [{ ...change, side }];
   });
   return {

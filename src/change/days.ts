@@ -11,4 +11,5 @@ function dayNumber(iso: string): number {
 export const daysBetween = (from: string, to: string): number => dayNumber(to) - dayNumber(from);
 
 /** The date `days` after `iso`. */
-export const dayLater = (iso: string, days: number): string => new Date((dayNumber(iso) + days) * MS_PER_DAY).toISOString().slice(0, 10);
+export const dayLater = (iso: string, days: number): string =>
+  new Date((dayNumber(iso) + days) * MS_PER_DAY).toISOString().slice(0, 10);

@@ -1,5 +1,6 @@
 /** Which published error decides a change, what the others would say, and how each number came about. */
 import type { Evidence } from '../evidence/data.ts';
+import type { Condition } from '../evidence/schema/condition.ts';
 import type { MeasurementError } from '../evidence/schema/numbers.ts';
 import { mdc95Of, semOf, Z90, Z95 } from '../scoring/measurement-error.ts';
 import { roundTo } from '../scoring/performance.ts';
@@ -8,8 +9,22 @@ import type { ErrorUsed } from './types.ts';
 /** Conditions a study population may have that older people in general may share. */
 const GENERAL: readonly MeasurementError['population']['condition'][] = [undefined, 'frail'];
 
-/** Was this found in people who may be like the client: older people in general, or people with a condition the client has? */
-export function concernsClient(error: MeasurementError, conditions: ReadonlySet<string>): boolean {
+/** What a study can be held against to tell whether its people are like the client. */
+export interface Likeness {
+  readonly evidence: Evidence;
+  /** Conditions of the client that studies are named after: copd, parkinson, ... */
+  readonly conditions: ReadonlySet<string>;
+  /** Is a condition of `norms/` true for the client at the first or the last visit? */
+  readonly holds: (condition: Condition) => boolean;
+}
+
+/**
+ * Was this found in people who may be like the client: older people in general, or people with a condition the client has?
+ * Where `norms/defaults.yaml` says for whom a figure is meant, that decides.
+ */
+export function concernsClient(error: MeasurementError, { evidence, conditions, holds }: Likeness): boolean {
+  const stated = evidence.defaults.tests[error.test]?.error.find((entry) => entry.id === error.id)?.when;
+  if (stated !== undefined) return holds(stated);
   const { condition } = error.population;
   return GENERAL.includes(condition) || (condition !== undefined && conditions.has(condition));
 }

@@ -1,14 +1,12 @@
 /** Does a change reach what matters to patients? The published important change of the population that fits best. */
 import type { Truth } from '../evidence/condition.ts';
-import type { Evidence } from '../evidence/data.ts';
-import type { Condition } from '../evidence/schema/condition.ts';
 import type { MeasurementError } from '../evidence/schema/numbers.ts';
 import { type Better, performanceOf } from '../scoring/performance.ts';
-import { concernsClient } from './errors.ts';
+import { concernsClient, type Likeness } from './errors.ts';
 import type { ImportantChange } from './types.ts';
 import type { RawChange } from './verdict.ts';
 
-function importantOf(error: MeasurementError, conditions: ReadonlySet<string>): ImportantChange[] {
+function importantOf(error: MeasurementError, likeness: Likeness): ImportantChange[] {
   const most = error.mcid ?? error.mcid_range?.[1];
   if (most === undefined) return [];
   return [
@@ -21,7 +19,7 @@ function importantOf(error: MeasurementError, conditions: ReadonlySet<string>): 
       method: error.mcid_method ?? null,
       least: Math.min(most, error.mcid_range?.[0] ?? most),
       most,
-      concerns_client: concernsClient(error, conditions),
+      concerns_client: concernsClient(error, likeness),
     },
   ];
 }
@@ -35,13 +33,9 @@ export interface ImportantHeld {
  * The first default of `norms/defaults.yaml` that carries an important change and whose condition holds; the others are shown
  * beside it. `holds` answers for the client at either visit, so that the order of the visits makes no difference.
  */
-export function importantFor(
-  evidence: Evidence,
-  test: string,
-  holds: (condition: Condition) => boolean,
-  conditions: ReadonlySet<string>,
-): ImportantHeld {
-  const all = (evidence.errorsByTest.get(test) ?? []).flatMap((error) => importantOf(error, conditions));
+export function importantFor(test: string, likeness: Likeness): ImportantHeld {
+  const { evidence, holds } = likeness;
+  const all = (evidence.errorsByTest.get(test) ?? []).flatMap((error) => importantOf(error, likeness));
   const defaults = evidence.defaults.tests[test]?.error.filter(({ when }) => when === undefined || holds(when)) ?? [];
   const chosen = defaults.flatMap(({ id }) => all.filter((important) => important.id === id))[0] ?? null;
   return { chosen, others: all.filter((important) => important !== chosen) };
@@ -55,7 +49,7 @@ export function reachesImportant(change: RawChange | null, important: ImportantC
   if (change === null || important === null) return 'unknown';
   const size = Math.abs(change.change);
   const grows = change.bound === 'at_least' ? performanceOf(1, better) : performanceOf(-1, better);
-  const sureSide = change.bound === 'exact' || (change.direction === 'better') === (grows > 0);
+  const sureSide = change.bound === 'exact' || (change.direction === 'better') === grows > 0;
   if (change.bound === 'unknown' || !sureSide) return 'unknown';
   if (size >= important.most) return 'yes';
   return size < important.least && change.bound === 'exact' ? 'no' : 'unknown';

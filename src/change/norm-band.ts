@@ -12,7 +12,9 @@ import type { NormBand } from './types.ts';
 const sameBand = (row: Row, comparison: Comparison): boolean => JSON.stringify(bandOf(row)) === JSON.stringify(comparison.band);
 
 function rowOf(evidence: Evidence, test: string, comparison: Comparison) {
-  const table = evidence.tablesByTest.get(test)?.find((each) => each.source === comparison.source && each.parts.some((part) => part.id === comparison.part));
+  const table = evidence.tablesByTest
+    .get(test)
+    ?.find((each) => each.source === comparison.source && each.parts.some((part) => part.id === comparison.part));
   const row = table?.parts.find((part) => part.id === comparison.part)?.rows.find((each) => sameBand(each, comparison));
   return table === undefined || row === undefined ? null : { table, row };
 }

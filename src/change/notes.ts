@@ -31,19 +31,24 @@ function regressionToMean({ pair }: Bare, first: ResultAt): string[] {
   const again = 'part of the change is to be expected without any cause (regression to the mean)';
   if (first.standing === 'well_below' && first.outcome === 'measured' && direction === 'better')
     return [`the first result was among the lowest for age and sex: ${again}`];
-  return first.standing === 'above' && direction === 'worse' ? [`the first result was among the highest for age and sex: ${again}`] : [];
+  return first.standing === 'above' && direction === 'worse'
+    ? [`the first result was among the highest for age and sex: ${again}`]
+    : [];
 }
 
-function practiceNotes({ pair }: Bare, { evidence, test, conditions }: TestContext): string[] {
+function practiceNotes({ pair }: Bare, context: TestContext): string[] {
+  const { evidence, test } = context;
   if (pair.compared.direction !== 'better' || pair.raw === null) return [];
   const errors: readonly MeasurementError[] = evidence.errorsByTest.get(test.id) ?? [];
   return errors
-    .filter((error) => error.practice !== undefined && (concernsClient(error, conditions) || error.id === pair.error?.id))
+    .filter((error) => error.practice !== undefined && (concernsClient(error, context) || error.id === pair.error?.id))
     .map((error) => `practice: ${error.practice} (${error.population.description})`);
 }
 
 const ages = (result: ResultAt): string =>
-  result.band === null ? '' : `${result.band.age_min ?? 'up to'}${result.band.age_max === null ? ' and over' : `-${result.band.age_max}`}`;
+  result.band === null
+    ? ''
+    : `${result.band.age_min ?? 'up to'}${result.band.age_max === null ? ' and over' : `-${result.band.age_max}`}`;
 
 /** A birthday moves the standing while the performance stays: both are shown, and why. */
 function bandMoved(first: ResultAt, last: ResultAt): string[] {
@@ -77,10 +82,12 @@ export function notesOf(bare: Bare, context: TestContext): string[] {
 /** The words of a request, never of a verdict: what was crossed and whether error can explain it. */
 export function reviewOf({ pair, crossed, start, last }: Bare, { test }: TestContext): string | null {
   const { verdict, direction } = pair.compared;
-  if (kindOf(start) === 'value' && kindOf(last) === 'unable') return 'able before and unable now: find out why before the next exercise';
+  if (kindOf(start) === 'value' && kindOf(last) === 'unable')
+    return 'able before and unable now: find out why before the next exercise';
   if (direction !== 'worse' || pair.conflicts.length > 0) return null;
   const into = crossed.filter((mark) => mark.way === 'into');
-  const marks = into.map((mark) => `"${mark.rule}"`).join(', ');
+  const counting = into.filter((mark) => mark.counts);
+  const marks = (counting.length > 0 ? counting : into).map((mark) => `"${mark.rule}"`).join(', ');
   if (verdict === 'worsened')
     return `worse by more than measurement error${into.length === 0 ? '' : `, and past ${marks}`}: test again and ask what has changed`;
   if (into.length === 0) return null;

@@ -11,18 +11,14 @@ function moveOf(before: PlannedExercise, after: PlannedExercise): Move {
 
 const added = (now: readonly string[], earlier: readonly string[]): string[] => now.filter((line) => !earlier.includes(line));
 
-/** What is new in the later plan, and which limits fell away; for an unchanged level why it stays. */
+/** What is new in the later plan; for an unchanged level why it stays. */
 function reasons(before: PlannedExercise, after: PlannedExercise, move: Move): string[] {
   const fresh = [...added(after.limited_by, before.limited_by), ...added(after.because, before.because)];
-  const gone = added(before.limited_by, after.limited_by).map((line) => `no longer: ${line}`);
-  const lines = move === 'stay' ? [...after.because.slice(0, 1), ...fresh.filter((line) => !after.because.includes(line))] : [...fresh, ...gone];
-  return [...new Set(lines)];
+  return [...new Set(move === 'stay' ? [...after.because.slice(0, 1), ...fresh] : fresh)];
 }
 
-function ruleOf(after: PlannedExercise, move: Move): string | null {
-  if (move === 'up' || move === 'resume') return `before moving up: ${after.move_up}`;
-  return move === 'down' ? null : move === 'stay' ? `move up when: ${after.move_up}` : null;
-}
+/** The rule to meet before going on; nothing is to be met before going down. */
+const ruleOf = (after: PlannedExercise, move: Move): string | null => (move === 'down' || move === 'hold' ? null : after.move_up);
 
 export function planChange(before: readonly PlannedExercise[], after: readonly PlannedExercise[]): PlanChange[] {
   return after.flatMap((exercise) => {
@@ -40,6 +36,7 @@ export function planChange(before: readonly PlannedExercise[], after: readonly P
         after_name: exercise.held ? 'held' : exercise.start.name,
         move,
         because: reasons(earlier, exercise, move),
+        no_longer: added(earlier.limited_by, exercise.limited_by),
         rule: ruleOf(exercise, move),
         basis: exercise.basis,
       },

@@ -37,7 +37,9 @@ const tidy = (text: string): string => text.trim().toLowerCase();
 function howDone(visit: Visit, test: string, side: Side | null, result: TestResult | null): Partial<Measured> {
   const ids = result === null || result.derived_from.length === 0 ? [test] : result.derived_from.map((part) => part.test);
   const readings = visit.session.tests.filter((each) => ids.includes(each.test) && (each.test !== test || each.side === side));
-  return readings.reduce<Partial<Measured>>((all, { reading }) => (reading.outcome === 'measured' ? { ...reading, ...all } : all), {});
+  const measured = readings.flatMap(({ reading }) => (reading.outcome === 'measured' ? [reading] : []));
+  // What any part says counts for the whole; of several the first.
+  return Object.assign({}, ...measured.reverse());
 }
 
 export function doneTest(visit: Visit, test: string, side: Side | null): DoneTest {
@@ -82,7 +84,9 @@ export function protocolRemarks(before: DoneTest, after: DoneTest): string[] {
   if (kindOf(before) !== 'value' || kindOf(after) !== 'value') return [];
   const [first, second] = [before.result?.trials.length ?? 0, after.result?.trials.length ?? 0];
   const trials =
-    first === second ? [] : [`${first} ${first === 1 ? 'trial' : 'trials'} before and ${second} now: more trials favour the better value`];
+    first === second
+      ? []
+      : [`${first} ${first === 1 ? 'trial' : 'trials'} before and ${second} now: more trials favour the better value`];
   const onlyOne = (before.course?.distanceM === undefined) !== (after.course?.distanceM === undefined);
   return onlyOne ? [...trials, 'the course walked is recorded at one of the two visits only'] : trials;
 }

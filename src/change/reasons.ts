@@ -42,7 +42,9 @@ function decidedWords(reason: Reason, raw: RawChange, mdc95: number | null, test
     case 'beyond':
       return `a change of ${change} is larger than the measurement error of ${error}`;
     case 'within':
-      return raw.change === 0 ? 'the same result at both visits' : `a change of ${amount(raw.change, test)} is not larger than the measurement error of ${error}`;
+      return raw.change === 0
+        ? 'the same result at both visits'
+        : `a change of ${amount(raw.change, test)} is not larger than the measurement error of ${error}`;
     case 'no_error':
       return 'no measurement error in this unit is published for this test, so a change cannot be told from chance';
     case 'no_room':

@@ -1,6 +1,7 @@
 /** The pathway's level before and after, which answers changed it, and whether it rests on falls already counted. */
 import type { Assessment, StepResult } from '../assessment.ts';
 import type { Evidence } from '../evidence/data.ts';
+import { isOpen } from '../risk/clearance.ts';
 import type { Visit } from './readings.ts';
 import { fallsInWords, sinceLastOf } from './since-last.ts';
 import type { RiskChange } from './types.ts';
@@ -32,8 +33,8 @@ function redFlags(before: Assessment, after: Assessment): RiskChange['red_flags'
   const findings = (flags: Assessment['risk']['red_flags'], keep: (id: string) => boolean): string[] =>
     flags.filter((flag) => keep(flag.id)).map((flag) => flag.finding);
   return {
-    new: findings(after.risk.red_flags, (id) => !had.has(id)),
-    still: findings(after.risk.red_flags, (id) => had.has(id)),
+    new: findings(after.risk.red_flags.filter(isOpen), (id) => !had.has(id)),
+    still: findings(after.risk.red_flags.filter(isOpen), (id) => had.has(id)),
     no_longer_found: findings(before.risk.red_flags, (id) => !has.has(id)),
   };
 }
@@ -48,7 +49,11 @@ export interface RiskVisits {
 }
 
 /** `newFallsOnly`: the last visit assessed as if only falls since the one before had happened; null where that is not known. */
-export function riskChange({ before, previous, after }: RiskVisits, newFallsOnly: Assessment | null, evidence: Evidence): RiskChange {
+export function riskChange(
+  { before, previous, after }: RiskVisits,
+  newFallsOnly: Assessment | null,
+  evidence: Evidence,
+): RiskChange {
   const [first, last] = [before.assessment.risk, after.assessment.risk];
   const levels = evidence.pathways.find((pathway) => pathway.id === last.pathway)?.levels.map((level) => level.id) ?? [];
   const only = newFallsOnly === null || newFallsOnly.risk.level === last.level ? null : newFallsOnly.risk;

@@ -30,7 +30,8 @@ export function sinceLastOf(session: Session): SinceLast | null {
   return Object.values(found).every((value) => value === null) ? null : found;
 }
 
-const coversWholeYear = (earlier: Session, later: Session): boolean => daysBetween(earlier.assessed, later.assessed) >= DAYS_OF_A_YEAR;
+const coversWholeYear = (earlier: Session, later: Session): boolean =>
+  daysBetween(earlier.assessed, later.assessed) >= DAYS_OF_A_YEAR;
 
 /**
  * The later visit as if only falls since the earlier one had happened, to tell whether its level rests on falls already
@@ -45,7 +46,12 @@ export function onNewFallsOnly(earlier: Session, later: Session): Session | null
   const none = since.falls === 0 ? { 'history.unable_to_rise': 'no', 'history.unexplained_fall': 'no' } : {};
   return {
     ...later,
-    fields: { ...fields, ...none, 'history.falls_past_year': since.falls, ...(injury === null ? {} : { 'history.fall_injury': injury }) },
+    fields: {
+      ...fields,
+      ...none,
+      'history.falls_past_year': since.falls,
+      ...(injury === null ? {} : { 'history.fall_injury': injury }),
+    },
   };
 }
 
@@ -63,7 +69,9 @@ export function fallsInWords(earlier: Session, later: Session): string {
     const words = `${fallsWords(since, later, 'since_last.falls')} since the last visit${injury}`;
     if (past !== null && past < since && !coversWholeYear(earlier, later))
       return `${words}; but only ${fallsWords(past, later, 'history.falls_past_year')} in the past year: one of the two cannot be right`;
-    return past === null && since > 0 ? `${words}; falls of the past year are not recorded, so the pathway does not count them: record them` : words;
+    return past === null && since > 0
+      ? `${words}; falls of the past year are not recorded, so the pathway does not count them: record them`
+      : words;
   }
   if (past === null) return 'falls since the last visit not recorded';
   const recorded = `${fallsWords(past, later, 'history.falls_past_year')} in the past year`;

@@ -1,9 +1,7 @@
 /** One test of one side over all visits: first against last, and beside it the previous visit, the best one and the trend. */
-import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
-import type { Condition } from '../evidence/schema/condition.ts';
 import { chartMarks, crossedMarks } from './crossed.ts';
-import { concernsClient, errorsFor, errorUsed } from './errors.ts';
+import { concernsClient, errorsFor, errorUsed, type Likeness } from './errors.ts';
 import { importantFor, reachesImportant } from './important.ts';
 import { normBand } from './norm-band.ts';
 import { notesOf, reviewOf } from './notes.ts';
@@ -13,13 +11,8 @@ import { trendOf } from './trend.ts';
 import type { Compared, ErrorUsed, ImportantChange, OtherError, TestChange, Verdict } from './types.ts';
 import { type Decided, decide, largestRoom, type RawChange, rawChange, scaleOf, type ValueAt } from './verdict.ts';
 
-export interface TestContext {
-  readonly evidence: Evidence;
+export interface TestContext extends Likeness {
   readonly test: TestDefinition;
-  /** Conditions of the client that studies are named after: copd, parkinson, ... */
-  readonly conditions: ReadonlySet<string>;
-  /** Is a condition of `norms/` true for the client at the first or the last visit? */
-  readonly holds: (condition: Condition) => boolean;
   readonly latest: Visit;
 }
 
@@ -33,14 +26,22 @@ export interface Pair {
 }
 
 const valueAt = (done: DoneTest): ValueAt | null =>
-  kindOf(done) === 'value' && done.result !== null && done.result.value !== null ? { value: done.result.value, atLeast: done.result.at_least } : null;
+  kindOf(done) === 'value' && done.result !== null && done.result.value !== null
+    ? { value: done.result.value, atLeast: done.result.at_least }
+    : null;
 
 const REAL = { improved: 'yes', worsened: 'yes', within_error: 'no', cannot_tell: 'unknown' } as const;
 
-function pairOf(before: DoneTest, after: DoneTest, rest: Omit<Pair, 'compared'>, decided: Omit<Compared, 'from' | 'to' | 'real' | 'before' | 'after'>): Pair {
+function pairOf(
+  before: DoneTest,
+  after: DoneTest,
+  rest: Omit<Pair, 'compared'>,
+  decided: Omit<Compared, 'from' | 'to' | 'real' | 'before' | 'after' | 'comparable'>,
+): Pair {
   const dates = { from: before.assessed, to: after.assessed };
   const values = { before: valueAt(before)?.value ?? null, after: valueAt(after)?.value ?? null };
-  return { ...rest, compared: { ...dates, ...values, ...decided, real: REAL[decided.verdict] } };
+  const comparable = decided.direction !== null && rest.conflicts.length === 0;
+  return { ...rest, compared: { ...dates, ...values, ...decided, comparable, real: REAL[decided.verdict] } };
 }
 
 /** Unable at one visit and a value at the other is a real change without a number; unable twice, or a test missing, tells nothing. */
@@ -51,14 +52,19 @@ function pairWithoutNumber(before: DoneTest, after: DoneTest, context: TestConte
   const verdict: Verdict = missing || same ? 'cannot_tell' : kinds[0] === 'unable' ? 'improved' : 'worsened';
   const direction = missing ? null : same ? 'same' : kinds[0] === 'unable' ? 'better' : 'worse';
   const because = reasonInWords({ kind: 'no_number', before, after }, context.test);
-  return pairOf(before, after, { raw: null, error: null, others: [], conflicts: [] }, { change: null, change_bound: null, direction, verdict, mdc95: null, because });
+  return pairOf(
+    before,
+    after,
+    { raw: null, error: null, others: [], conflicts: [] },
+    { change: null, change_bound: null, direction, verdict, mdc95: null, because },
+  );
 }
 
 /** Compares two results of the same test and side. Swapping them mirrors the verdict. */
 export function comparePair(before: DoneTest, after: DoneTest, context: TestContext): Pair {
   const [first, second] = [valueAt(before), valueAt(after)];
   if (first === null || second === null) return pairWithoutNumber(before, after, context);
-  const { evidence, test, conditions } = context;
+  const { evidence, test } = context;
   const raw = rawChange(first, second, test.better);
   const conflicts = protocolConflicts(before, after);
   const defaults = [before, after].map((done) => done.result?.measurement_error?.id ?? null);
@@ -67,21 +73,28 @@ export function comparePair(before: DoneTest, after: DoneTest, context: TestCont
   const judge = (mdc95: number | null): Decided => decide(raw, mdc95, room, test.better);
   const decided = judge(held.chosen?.mdc95 ?? null);
   const verdict = conflicts.length > 0 ? 'cannot_tell' : decided.verdict;
-  const others = held.others.map(({ error, mdc95 }): OtherError => ({
-    ...errorUsed(error, mdc95),
-    concerns_client: concernsClient(error, conditions),
-    verdict: conflicts.length > 0 ? 'cannot_tell' : judge(mdc95).verdict,
-  }));
+  const others = held.others.map(
+    ({ error, mdc95 }): OtherError => ({
+      ...errorUsed(error, mdc95),
+      concerns_client: concernsClient(error, context),
+      verdict: conflicts.length > 0 ? 'cannot_tell' : judge(mdc95).verdict,
+    }),
+  );
   const mdc95 = held.chosen?.mdc95 ?? null;
-  const because = reasonInWords(conflicts.length > 0 ? { kind: 'conflict', conflicts } : { kind: 'decided', reason: decided.reason, raw, mdc95 }, test);
+  const because = reasonInWords(
+    conflicts.length > 0 ? { kind: 'conflict', conflicts } : { kind: 'decided', reason: decided.reason, raw, mdc95 },
+    test,
+  );
   const error = held.chosen === null ? null : errorUsed(held.chosen.error, held.chosen.mdc95);
   const numbers = { change: raw.change, change_bound: raw.bound, direction: raw.direction, mdc95 };
   return pairOf(before, after, { raw, error, others, conflicts }, { ...numbers, verdict, because });
 }
 
-/** One of the errors that concern the client, by which the verdict would be another; nothing to dispute without a default. */
+const isBeyond = (verdict: Verdict): boolean => verdict === 'improved' || verdict === 'worsened';
+
+/** An error that concerns the client puts the change on the other side: beyond error, or no longer beyond it. */
 const isDisputed = ({ error, compared, others }: Pair): boolean =>
-  error !== null && others.some((other) => other.concerns_client && other.verdict !== compared.verdict);
+  error !== null && others.some((other) => other.concerns_client && isBeyond(other.verdict) !== isBeyond(compared.verdict));
 
 /** The best measured result before the last visit, done in the same way as the last. */
 function bestBefore(series: readonly DoneTest[], last: DoneTest, test: TestDefinition): DoneTest | null {
@@ -102,22 +115,27 @@ const isRecorded = (done: DoneTest): boolean => kindOf(done) !== 'missing';
 
 /** `series`: one entry a visit in order of date; at least two. The earlier end is the first visit at which the test was done. */
 export function changeOfTest(series: readonly DoneTest[], context: TestContext): TestChange | null {
-  const { evidence, test, conditions, latest } = context;
+  const { evidence, test, latest } = context;
   const last = series.at(-1);
   const first = series.find(isRecorded) ?? series[0];
   if (first === undefined || last === undefined) return null;
   const start = first === last ? (series[0] ?? first) : first;
   const pair = comparePair(start, last, context);
-  const important = importantFor(evidence, test.id, context.holds, conditions);
+  const important = importantFor(test.id, context);
   const matters = pair.conflicts.length > 0 ? 'unknown' : reachesImportant(pair.raw, important.chosen, test.better);
-  const crossed = start.result === null || last.result === null || !isRecorded(start) || !isRecorded(last) ? [] : crossedMarks(start.result, last.result);
+  const crossed =
+    start.result === null || last.result === null || !isRecorded(start) || !isRecorded(last)
+      ? []
+      : crossedMarks(start.result, last.result);
   const more = series.length > 2;
   const previous = series.slice(0, -1).findLast(isRecorded);
   const best = bestBefore(series, last, test);
   const bare = { pair, matters, important: important.chosen, crossed, start, last };
   const dated = series.flatMap((done) => {
     const value = valueAt(done);
-    return value === null || value.atLeast || protocolConflicts(done, last).length > 0 ? [] : [{ assessed: done.assessed, value: value.value }];
+    return value === null || value.atLeast || protocolConflicts(done, last).length > 0
+      ? []
+      : [{ assessed: done.assessed, value: value.value }];
   });
   return {
     test: test.id,

@@ -14,7 +14,9 @@ const FEWEST_VISITS = 3;
 
 /** Theil-Sen: the median of the slopes of all pairs of points with different dates; null where there is no such pair. */
 export function theilSenSlope(points: readonly { readonly x: number; readonly y: number }[]): number | null {
-  const slopes = points.flatMap((a, index) => points.slice(index + 1).flatMap((b) => (a.x === b.x ? [] : [(b.y - a.y) / (b.x - a.x)])));
+  const slopes = points.flatMap((a, index) =>
+    points.slice(index + 1).flatMap((b) => (a.x === b.x ? [] : [(b.y - a.y) / (b.x - a.x)])),
+  );
   return slopes.length === 0 ? null : median(slopes);
 }
 

@@ -92,6 +92,8 @@ export interface Compared {
   readonly direction: Direction | null;
   readonly real: Truth;
   readonly verdict: Verdict;
+  /** false where a result is missing or the test was done in another way (aid, chair, course). */
+  readonly comparable: boolean;
   readonly mdc95: number | null;
   /** The verdict's reason in a sentence. */
   readonly because: string;
@@ -173,7 +175,11 @@ export interface RiskChange {
   readonly pathway: string;
   /** Steps of the pathway whose answer changed. */
   readonly because: readonly string[];
-  readonly red_flags: { readonly new: readonly string[]; readonly still: readonly string[]; readonly no_longer_found: readonly string[] };
+  readonly red_flags: {
+    readonly new: readonly string[];
+    readonly still: readonly string[];
+    readonly no_longer_found: readonly string[];
+  };
   readonly since_last: SinceLast | null;
   /** The level if only falls since the last visit counted; null where that is not recorded or makes no difference. */
   readonly on_new_falls_only: { readonly level: string; readonly label: string } | null;
@@ -192,8 +198,11 @@ export interface PlanChange {
   readonly before_name: string;
   readonly after_name: string;
   readonly move: Move;
+  /** What put the later level there and was not so before. */
   readonly because: readonly string[];
-  /** The rule to meet before moving up, or when to move down. */
+  /** Limits and holds of the earlier plan that have fallen away. */
+  readonly no_longer: readonly string[];
+  /** The exercise's own rule for moving up, to be met before any step up is taken. */
   readonly rule: string | null;
   readonly basis: readonly Based[];
 }

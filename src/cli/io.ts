@@ -14,6 +14,13 @@ export interface Io {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** Throws the file system's error; `path` is as the person wrote it. */
   readonly readFile: (path: string) => string;
+  /**
+   * Files in a folder and the folders in it, in order of name, as paths that `readFile` takes; null where `path` is a file.
+   * Hidden ones are left out. Throws the file system's error.
+   */
+  readonly listFolder: (path: string) => readonly string[] | null;
+  /** Makes the folder and those above it; one that is there is fine. */
+  readonly makeFolder: (path: string) => void;
   /** Writes whole or not at all. */
   readonly writeFile: (path: string, text: string) => void;
   /** Today in the local calendar, as yyyy-mm-dd. */

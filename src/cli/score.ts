@@ -1,21 +1,20 @@
 /** `footing score FILE...`: one visit a file -> the assessment as text or JSON. */
 import { Command, Option } from 'commander';
-import { assess, DEFAULT_PATHWAY } from '../assess.ts';
+import { assess } from '../assess.ts';
 import type { Assessment } from '../assessment.ts';
-import { bundledEvidence } from '../evidence/bundled.ts';
-import type { Evidence } from '../evidence/data.ts';
 import { renderJson } from '../report/json.ts';
 import { renderText } from '../report/text.ts';
 import { colourFor } from './colour.ts';
+import { evidenceFor } from './evidence.ts';
 import { CannotStart, EXIT, fileErrorInWords } from './io.ts';
 import type { Invocation } from './main.ts';
 import { readSessions } from './read-sessions.ts';
+import { assessOptions, type RiskOptions, withRiskOptions } from './risk-options.ts';
 
-interface ScoreOptions {
+interface ScoreOptions extends RiskOptions {
   readonly format: 'text' | 'json';
   readonly json?: boolean;
   readonly output?: string;
-  readonly pathway: string;
 }
 
 const HELP = `
@@ -29,28 +28,23 @@ Exit code: 0 done, 1 a file was refused (the others are scored), 2 the work cann
 `;
 
 export function scoreCommand(invocation: () => Invocation): Command {
-  return new Command('score')
+  const command = new Command('score')
     .description('score one visit or several')
     .argument('<file...>', 'visit files, or - for standard input')
     .addOption(new Option('-f, --format <format>', 'how to print').choices(['text', 'json']).default('text'))
     .option('--json', 'the same as --format json')
-    .option('-o, --output <file>', 'write here instead of to standard output')
-    .addOption(new Option('--pathway <id>', 'the fall-risk pathway that decides').default(DEFAULT_PATHWAY))
+    .option('-o, --output <file>', 'write here instead of to standard output');
+  return withRiskOptions(command)
     .addHelpText('after', HELP)
     .action((files: string[], options: ScoreOptions) => score(files, options, invocation()));
 }
 
-function checkPathway(evidence: Evidence, id: string): void {
-  if (evidence.pathways.some((pathway) => pathway.id === id)) return;
-  throw new CannotStart(`there is no pathway "${id}"; known: ${evidence.pathways.map((pathway) => pathway.id).join(', ')}`);
-}
-
 async function score(files: readonly string[], options: ScoreOptions, invocation: Invocation): Promise<void> {
   const { io } = invocation;
-  const evidence = bundledEvidence();
-  checkPathway(evidence, options.pathway);
+  const evidence = await evidenceFor(invocation);
+  const how = assessOptions(evidence, options, invocation);
   const { sessions, code } = await readSessions(files, evidence, invocation);
-  const assessments = sessions.map((session) => assess(session, evidence, { pathway: options.pathway }));
+  const assessments = sessions.map((session) => assess(session, evidence, how));
   if (assessments.length > 0 || files.length > 1) {
     const text = render(assessments, files.length > 1, options, invocation);
     if (options.output === undefined) io.stdout.write(text);
@@ -71,7 +65,7 @@ function render(
   return renderText(assessments, { width: io.stdout.columns ?? 80, colour });
 }
 
-function writeOutput(path: string, text: string, { io }: Invocation): void {
+export function writeOutput(path: string, text: string, { io }: Invocation): void {
   try {
     io.writeFile(path, text);
   } catch (error) {

@@ -8,9 +8,11 @@ import { digestOf, readNormsFolder } from './read-folder.ts';
 export function compileFolder(folder: string, version: string): EvidenceData | { readonly problems: readonly string[] } {
   const files = readNormsFolder(folder);
   const { gathered, problems } = parseNorms(files, { partial: false });
-  const { places: _places, defaults, derived, general, ...lists } = gathered;
-  if (problems.length > 0 || defaults?.standing === undefined || derived === undefined || general === undefined)
-    return { problems: problems.map((each) => `norms/${each.file}:${each.line}:${each.column}: ${each.message}`) };
+  const { places: _places, defaults, derived, general, dose, handout, ...lists } = gathered;
+  const refused = { problems: problems.map((each) => `norms/${each.file}:${each.line}:${each.column}: ${each.message}`) };
+  // where a single file is missing, that is among the problems
+  if (problems.length > 0 || defaults?.standing === undefined || derived === undefined || general === undefined) return refused;
+  if (dose === undefined || handout === undefined) return refused;
   return {
     version,
     digest: digestOf(files),
@@ -18,6 +20,8 @@ export function compileFolder(folder: string, version: string): EvidenceData | {
     defaults: { ...defaults, standing: defaults.standing },
     derived,
     general,
+    dose,
+    handout,
     ...lists,
   };
 }
@@ -32,5 +36,13 @@ export function writeCompiled(data: EvidenceData, target: string): void {
   writeFileSync(
     target,
     `// Made from norms/ by the build; never edited by hand.\nexport const compiledDigest = ${JSON.stringify(data.digest)};\nexport const compiledJson: string = ${json};\n`,
+  );
+}
+
+/** The digest alone, for `--version`, which must not load the evidence. */
+export function writeCompiledVersion(data: EvidenceData, target: string): void {
+  writeFileSync(
+    target,
+    `// Made from norms/ by the build; never edited by hand.\nexport const compiledDigest = ${JSON.stringify(data.digest)};\n`,
   );
 }

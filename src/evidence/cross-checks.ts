@@ -1,229 +1,171 @@
 /**
- * What a schema cannot see: references between files, bands that overlap or leave holes, percentiles that run backwards.
- * One named function a rule; each gives problems in words, with the file that holds the fault.
+ * What a schema cannot see between files: references that lead nowhere, ids that stand twice, files that are missing. One
+ * named function a rule; each gives problems in words with the line at fault. Rules on the rows of a table: `table-checks.ts`.
  */
-
+import { type Check, problemAt } from './check.ts';
 import type { Gathered, NormsProblem } from './parse.ts';
-import { percentOf } from './percent.ts';
-import type { Row, TableFile } from './schema/table.ts';
+import { PATHWAY_CHECKS } from './pathway-checks.ts';
+import { perhaps } from './perhaps.ts';
+import { PLAN_CHECKS } from './plan-checks.ts';
+import { TABLE_CHECKS } from './table-checks.ts';
 
-export type Check = (norms: Gathered) => NormsProblem[];
-
-const problem = (file: string, message: string): NormsProblem => ({ file, line: 1, column: 1, message });
-
-/** Every `source` key anywhere inside a value. */
-function citedSources(value: unknown, into = new Set<string>()): Set<string> {
-  if (Array.isArray(value)) for (const item of value) citedSources(item, into);
+/** `{ holder, id }` of every text under `key`; the holder itself is kept, because places are known by identity. */
+function mentions(key: string, value: unknown, found: { holder: object; id: string }[] = []): { holder: object; id: string }[] {
+  if (Array.isArray(value)) for (const item of value) mentions(key, item, found);
   else if (value !== null && typeof value === 'object')
-    for (const [key, inner] of Object.entries(value))
-      if (key === 'source' && typeof inner === 'string') into.add(inner);
-      else citedSources(inner, into);
-  return into;
-}
-
-export const sourcesExist: Check = (norms) => {
-  const { sources, origin: _origin, ...rest } = norms;
-  return [...citedSources(rest)]
-    .filter((id) => sources[id] === undefined)
-    .map((id) => problem('sources.yaml', `source "${id}" is cited but has no entry; add its citation`));
-};
-
-export const sourcesAreCited: Check = (norms) => {
-  const { sources, origin: _origin, ...rest } = norms;
-  const cited = citedSources(rest);
-  return Object.keys(sources)
-    .filter((id) => !cited.has(id))
-    .map((id) => problem('sources.yaml', `source "${id}" is cited nowhere; remove it or use it`));
-};
-
-export const testsExist: Check = (norms) => {
-  const known = new Set(norms.tests.map((test) => test.id));
-  const used: [string, string][] = [
-    ...norms.tables.map((table): [string, string] => [table.test, tablePath(norms, table)]),
-    ...norms.cutPoints.map((cut): [string, string] => [cut.test, norms.origin.get(`cut:${cut.id}`) ?? 'cutpoints']),
-    ...norms.errors.map((error): [string, string] => [error.test, norms.origin.get(`error:${error.id}`) ?? 'error']),
-    ...Object.keys(norms.defaults?.tests ?? {}).map((test): [string, string] => [test, 'defaults.yaml']),
-    ...norms.exercises.flatMap((exercise) =>
-      exercise.start.by_test.map((rule): [string, string] => [rule.test, `exercises/${exercise.id}`]),
-    ),
-  ];
-  return used.filter(([test]) => !known.has(test)).map(([test, file]) => problem(file, `test "${test}" is not in tests.yaml`));
-};
-
-function tablePath(norms: Gathered, table: TableFile): string {
-  return norms.origin.get(`table:${table.source}:${table.test}`) ?? `tables/${table.test}/${table.source}.yaml`;
-}
-
-export const unitsAgree: Check = (norms) => {
-  const units = new Map(norms.tests.map((test) => [test.id, test.unit]));
-  return norms.tables
-    .filter((table) => units.has(table.test) && units.get(table.test) !== table.unit)
-    .map((table) =>
-      problem(tablePath(norms, table), `unit is "${table.unit}" but the catalogue says "${units.get(table.test)}"`),
-    );
-};
-
-export const idsAreUnique: Check = (norms) => {
-  const lists: [string, string, readonly string[]][] = [
-    ['tests.yaml', 'test', norms.tests.map((test) => test.id)],
-    ['cutpoints', 'cut-point', norms.cutPoints.map((cut) => cut.id)],
-    ['error', 'measurement error', norms.errors.map((error) => error.id)],
-    ['accuracy', 'likelihood ratio', norms.likelihoodRatios.map((ratio) => ratio.id)],
-    ['accuracy', 'fall rate', norms.fallRates.map((rate) => rate.id)],
-    ['pathways', 'pathway', norms.pathways.map((pathway) => pathway.id)],
-    ['exercises', 'exercise', norms.exercises.map((exercise) => exercise.id)],
-    ['cautions/caps.yaml', 'cap', norms.caps.map((cap) => cap.id)],
-    ['cautions/red-flags.yaml', 'red flag', norms.redFlags.map((flag) => flag.id)],
-    ['cautions/factors.yaml', 'factor', norms.factors.map((factor) => factor.id)],
-    ['tables', 'table', norms.tables.map((table) => `${table.test}/${table.source}`)],
-  ];
-  return lists.flatMap(([file, what, ids]) =>
-    ids.filter((id, index) => ids.indexOf(id) !== index).map((id) => problem(file, `${what} "${id}" stands twice`)),
-  );
-};
-
-/** Rows that answer the same question: all strata but age alike. */
-function stratumOf(row: Row): string {
-  return JSON.stringify([
-    row.sex,
-    row.setting,
-    row.side,
-    row.stance,
-    row.language,
-    row.height_min_cm,
-    row.height_max_cm,
-    row.group,
-  ]);
-}
-
-export function bandProblems(rows: readonly Row[], gaps: readonly string[], name: string): string[] {
-  const strata = new Map<string, Row[]>();
-  for (const row of rows) strata.set(stratumOf(row), [...(strata.get(stratumOf(row)) ?? []), row]);
-  const found: string[] = [];
-  for (const group of strata.values()) {
-    const sorted = [...group].sort((a, b) => (a.age_min ?? -1) - (b.age_min ?? -1));
-    sorted.forEach((row, index) => {
-      const next = sorted[index + 1];
-      if (row.age_min !== null && row.age_max !== null && row.age_min > row.age_max)
-        found.push(`${name}: band ${row.age_min}-${row.age_max} is upside down`);
-      if (next === undefined) return;
-      const end = row.age_max ?? Number.POSITIVE_INFINITY;
-      const start = next.age_min ?? 0;
-      if (start <= end)
-        found.push(
-          `${name}: ${row.sex} bands ${row.age_min}-${row.age_max} and ${next.age_min}-${next.age_max} overlap; put one in a part of its own`,
-        );
-      else if (start > end + 1 && gaps.length === 0)
-        found.push(`${name}: ${row.sex} no row for ages ${end + 1}-${start - 1}; declare the hole under gaps with its reason`);
-    });
-  }
+    for (const [name, inner] of Object.entries(value))
+      if (name === key && typeof inner === 'string') found.push({ holder: value, id: inner });
+      else mentions(key, inner, found);
   return found;
 }
 
-export const bandsFit: Check = (norms) =>
-  norms.tables.flatMap((table) =>
-    table.parts.flatMap((part) =>
-      bandProblems(part.rows, part.gaps, part.id).map((message) => problem(tablePath(norms, table), message)),
-    ),
-  );
+const withoutPlaces = ({ places: _places, ...lists }: Gathered): Omit<Gathered, 'places'> => lists;
 
-export function pointsRunOneWay(points: Readonly<Record<string, number>>, rising: boolean): boolean {
-  const ordered = Object.entries(points).sort(([a], [b]) => percentOf(a) - percentOf(b));
-  return ordered.every(([, value], index) => {
-    const before = ordered[index - 1]?.[1];
-    return before === undefined || (rising ? value >= before : value <= before);
-  });
-}
-
-export const percentilesAreMonotone: Check = (norms) => {
-  const better = new Map(norms.tests.map((test) => [test.id, test.better]));
-  return norms.tables.flatMap((table) =>
-    table.parts.flatMap((part) =>
-      part.rows.flatMap((row) => {
-        const raw = row.percentiles === undefined || pointsRunOneWay(row.percentiles, true);
-        const performance =
-          row.performance_percentiles === undefined ||
-          pointsRunOneWay(row.performance_percentiles, better.get(table.test) === 'higher');
-        return raw && performance
-          ? []
-          : [
-              problem(
-                tablePath(norms, table),
-                `${part.id}: ${row.sex} ${row.age_min}-${row.age_max}: percentile points run backwards`,
-              ),
-            ];
-      }),
-    ),
-  );
+export const sourcesExist: Check = (norms) => {
+  const { sources, ...rest } = withoutPlaces(norms);
+  return mentions('source', rest)
+    .filter(({ id }) => sources[id] === undefined)
+    .map(({ holder, id }) =>
+      problemAt(
+        norms,
+        holder,
+        'source',
+        `source "${id}" has no citation: add it to sources.yaml${perhaps(id, Object.keys(sources))}`,
+      ),
+    );
 };
 
-export const rowsSaySomething: Check = (norms) =>
-  norms.tables.flatMap((table) =>
-    table.parts.flatMap((part) =>
-      part.rows
-        .filter(
-          (row) =>
-            ![
-              row.percentiles,
-              row.performance_percentiles,
-              row.shares,
-              row.mean,
-              row.median,
-              row.worse_than_average,
-              row.equation,
-            ].some((each) => each !== undefined),
-        )
-        .map((row) =>
-          problem(
-            tablePath(norms, table),
-            `${part.id}: ${row.sex} ${row.age_min}-${row.age_max} holds no number to compare with`,
-          ),
-        ),
-    ),
-  );
+export const sourcesAreCited: Check = (norms) => {
+  const { sources, ...rest } = withoutPlaces(norms);
+  const cited = new Set(mentions('source', rest).map(({ id }) => id));
+  return Object.entries(sources)
+    .filter(([id]) => !cited.has(id))
+    .map(([id, source]) =>
+      problemAt(norms, source, undefined, `source "${id}" is cited nowhere; remove it or use it`, 'sources.yaml'),
+    );
+};
 
+/** Every `test:` anywhere names a test of the catalogue; so do the keys of defaults.yaml. */
+export const testsExist: Check = (norms) => {
+  const known = norms.tests.map((test) => test.id);
+  const wrong = (id: string): string => `test "${id}" is not in the catalogue (tests.yaml)${perhaps(id, known)}`;
+  const { tests: _tests, defaults, ...rest } = withoutPlaces(norms);
+  return [
+    ...mentions('test', { ...rest, defaults })
+      .filter(({ id }) => !known.includes(id))
+      .map(({ holder, id }) => problemAt(norms, holder, 'test', wrong(id))),
+    ...Object.entries(defaults?.tests ?? {})
+      .filter(([id]) => !known.includes(id))
+      .map(([id, entry]) => problemAt(norms, entry, undefined, wrong(id))),
+  ];
+};
+
+type Identified = { readonly id: string };
+
+export const idsAreUnique: Check = (norms) => {
+  const lists: readonly [string, readonly Identified[]][] = [
+    ['test', norms.tests],
+    ['cut-point', norms.cutPoints],
+    ['measurement error', norms.errors],
+    ['likelihood ratio', norms.likelihoodRatios],
+    ['fall rate', norms.fallRates],
+    ['pathway', norms.pathways],
+    ['exercise', norms.exercises],
+    ['cap', norms.caps],
+    ['red flag', norms.redFlags],
+    ['factor', norms.factors],
+  ];
+  const twice = lists.flatMap(([what, entries]) =>
+    entries
+      .filter((entry, index) => entries.findIndex((other) => other.id === entry.id) !== index)
+      .map((entry) => problemAt(norms, entry, 'id', `${what} "${entry.id}" stands twice`)),
+  );
+  const tables = norms.tables
+    .filter(
+      (table, index) => norms.tables.findIndex((other) => other.test === table.test && other.source === table.source) !== index,
+    )
+    .map((table) => problemAt(norms, table, 'source', `table "${table.source}" of ${table.test} stands twice`));
+  return [...twice, ...tables];
+};
+
+/** The defaults name tables and errors that exist, and parts that the table has. */
 export const defaultsPointSomewhere: Check = (norms) => {
-  const tables = new Set(norms.tables.map((table) => `${table.test}/${table.source}`));
+  const tables = new Map(norms.tables.map((table) => [`${table.test}/${table.source}`, table]));
   const errors = new Map(norms.errors.map((error) => [error.id, error.test]));
   return Object.entries(norms.defaults?.tests ?? {}).flatMap(([test, defaults]) => [
-    ...defaults.tables
-      .filter((entry) => !tables.has(`${test}/${entry.source}`))
-      .map((entry) => problem('defaults.yaml', `${test}: there is no table "${entry.source}"`)),
+    ...defaults.tables.flatMap((entry) => {
+      const table = tables.get(`${test}/${entry.source}`);
+      if (table === undefined)
+        return [
+          problemAt(norms, entry, 'source', `${test}: there is no table "${entry.source}" (tables/${test}/${entry.source}.yaml)`),
+        ];
+      if (entry.part === undefined || table.parts.some((part) => part.id === entry.part)) return [];
+      const parts = table.parts.map((part) => part.id);
+      return [
+        problemAt(
+          norms,
+          entry,
+          'part',
+          `${test}: table "${entry.source}" has no part "${entry.part}"; its parts: ${parts.join(', ')}`,
+        ),
+      ];
+    }),
     ...defaults.error
       .filter((entry) => errors.get(entry.id) !== test)
-      .map((entry) => problem('defaults.yaml', `${test}: there is no measurement error "${entry.id}" for it`)),
+      .map((entry) =>
+        problemAt(
+          norms,
+          entry,
+          'id',
+          `${test}: there is no measurement error "${entry.id}" for it${perhaps(entry.id, [...errors.keys()])}`,
+        ),
+      ),
   ]);
 };
 
 export const rungsExist: Check = (norms) =>
   norms.exercises.flatMap((exercise) => {
-    const rungs = [
-      ...exercise.start.by_test.flatMap((rule) => [rule.unable, rule.below_all, ...rule.steps.map((step) => step.rung)]),
-      ...exercise.start.also.map((rule) => rule.rung),
+    const { by_test, also } = exercise.start;
+    const named: readonly [object, PropertyKey, number][] = [
+      ...by_test.flatMap((rule): [object, PropertyKey, number][] => [
+        [rule, 'unable', rule.unable],
+        [rule, 'below_all', rule.below_all],
+        ...rule.steps.map((step): [object, PropertyKey, number] => [step, 'rung', step.rung]),
+      ]),
+      ...also.map((rule): [object, PropertyKey, number] => [rule, 'rung', rule.rung]),
     ];
-    return rungs
-      .filter((rung) => rung > exercise.ladder.length)
-      .map((rung) => problem(`exercises/${exercise.id}`, `rung ${rung} is named but the ladder has ${exercise.ladder.length}`));
+    return named
+      .filter(([, , rung]) => rung > exercise.ladder.length)
+      .map(([holder, key, rung]) =>
+        problemAt(norms, holder, key, `rung ${rung} is named but the ladder of ${exercise.id} has ${exercise.ladder.length}`),
+      );
   });
 
+const missing = (file: string): NormsProblem => ({ file, line: 1, column: 1, message: 'the file is missing' });
+
 export const singleFilesThere: Check = (norms) => [
-  ...(norms.defaults === undefined ? [problem('defaults.yaml', 'the file is missing')] : []),
-  ...(norms.derived === undefined ? [problem('derived.yaml', 'the file is missing')] : []),
-  ...(norms.general === undefined ? [problem('cautions/general.yaml', 'the file is missing')] : []),
+  ...(norms.defaults === undefined ? [missing('defaults.yaml')] : []),
+  ...(norms.defaults !== undefined && norms.defaults.standing === undefined
+    ? [problemAt(norms, norms.defaults, undefined, 'standing is missing: where the words for a standing change')]
+    : []),
+  ...(norms.derived === undefined ? [missing('derived.yaml')] : []),
+  ...(norms.general === undefined ? [missing('cautions/general.yaml')] : []),
+  ...(norms.dose === undefined ? [missing('dose.yaml')] : []),
+  ...(norms.handout === undefined ? [missing('handout.yaml')] : []),
 ];
 
-export const CHECKS: readonly Check[] = [
-  singleFilesThere,
+/** What must hold of a clinic's folder by itself, before it is merged: there a second entry of one id would be taken for a replacement. */
+export const CHECKS_OF_ADDITIONS: readonly Check[] = [idsAreUnique];
+
+/** What must hold of the built-in norms and a clinic's folders together. */
+export const CHECKS_OF_MERGED: readonly Check[] = [
   sourcesExist,
-  sourcesAreCited,
   testsExist,
-  unitsAgree,
-  idsAreUnique,
-  bandsFit,
-  percentilesAreMonotone,
-  rowsSaySomething,
+  ...TABLE_CHECKS,
   defaultsPointSomewhere,
   rungsExist,
+  ...PATHWAY_CHECKS,
+  ...PLAN_CHECKS,
 ];
 
-export const crossCheck: Check = (norms) => CHECKS.flatMap((check) => check(norms));
+export const CHECKS_OF_WHOLE: readonly Check[] = [singleFilesThere, sourcesAreCited, idsAreUnique, ...CHECKS_OF_MERGED];

@@ -1,7 +1,9 @@
 /** The whole of `norms/` as one plain value, as the build compiles it, and the index that the pure rooms work on. */
 import type { FieldLimits, Source, TestDefinition } from './schema/catalogue.ts';
 import type { DerivedFile } from './schema/derived.ts';
+import type { DoseRules } from './schema/dose.ts';
 import type { Cap, Exercise, General } from './schema/exercise.ts';
+import type { HandoutRules, Language } from './schema/handout.ts';
 import type { AccuracyCaution, CutPoint, Defaults, FallRate, LikelihoodRatio, MeasurementError } from './schema/numbers.ts';
 import type { Factor, Pathway, RedFlag } from './schema/pathway.ts';
 import type { TableFile } from './schema/table.ts';
@@ -29,6 +31,9 @@ export interface EvidenceData {
   readonly exercises: readonly Exercise[];
   readonly caps: readonly Cap[];
   readonly general: General;
+  readonly dose: DoseRules;
+  readonly handout: HandoutRules;
+  readonly languages: readonly Language[];
 }
 
 export interface Evidence extends EvidenceData {

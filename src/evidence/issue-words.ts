@@ -53,7 +53,9 @@ function byCode(issue: z.core.$ZodIssue): string {
 export function issueInWords(issue: z.core.$ZodIssue, found: 'missing' | 'empty' | 'value'): string {
   if (issue.code === 'unrecognized_keys') return byCode(issue);
   if (found === 'missing')
-    return issue.code === 'invalid_type' ? `is missing; ${byCode(issue)}` : `is missing; ${byCode(issue).replace(/^is empty: /, '')}`;
+    return issue.code === 'invalid_type'
+      ? `is missing; ${byCode(issue)}`
+      : `is missing; ${byCode(issue).replace(/^is empty: /, '')}`;
   if (found === 'empty' && issue.code !== 'custom')
     return issue.code === 'invalid_type' ? `is empty; ${byCode(issue)}` : `is empty: ${byCode(issue)}`;
   return byCode(issue);

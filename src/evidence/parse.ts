@@ -4,13 +4,16 @@
  */
 import { LineCounter, parseDocument } from 'yaml';
 import type { z } from 'zod';
-import { crossCheck } from './cross-checks.ts';
+import { CHECKS_OF_ADDITIONS, CHECKS_OF_WHOLE } from './cross-checks.ts';
 import type { EvidenceData } from './data.ts';
+import { newPlaces, type Places } from './places.ts';
 import { locateIssue } from './positions.ts';
 import { FieldsFile, SourcesFile, TestsFile } from './schema/catalogue.ts';
 import { DerivedFile } from './schema/derived.ts';
+import { DoseFile, type DoseRules } from './schema/dose.ts';
 import { CapsFile, ExerciseFile, GeneralFile } from './schema/exercise.ts';
-import { AccuracyFile, CutPointsFile, Defaults, ErrorFile } from './schema/numbers.ts';
+import { HandoutFile, type HandoutRules, LanguageFile } from './schema/handout.ts';
+import { AccuracyFile, CutPointsFile, DefaultsFile, ErrorFile } from './schema/numbers.ts';
 import { FactorsFile, PathwayFile, RedFlagsFile } from './schema/pathway.ts';
 import { TableFile } from './schema/table.ts';
 
@@ -30,25 +33,40 @@ export interface NormsProblem {
 type Mutable<Type> = { -readonly [Key in keyof Type]: Type[Key] extends readonly (infer Item)[] ? Item[] : Type[Key] };
 /** Evidence while it is being gathered; single files stay undefined until they are met. */
 export type Gathered = Mutable<
-  Omit<EvidenceData, 'version' | 'digest' | 'folders' | 'defaults' | 'derived' | 'general' | 'sources'>
+  Omit<EvidenceData, 'version' | 'digest' | 'folders' | 'defaults' | 'derived' | 'general' | 'dose' | 'handout' | 'sources'>
 > & {
-  defaults?: Defaults;
+  defaults?: DefaultsFile;
   derived?: DerivedFile;
   general?: EvidenceData['general'];
+  dose?: DoseRules;
+  handout?: HandoutRules;
   sources: Record<string, EvidenceData['sources'][string]>;
-  /** Which file each entry came from, for the messages of the cross-checks: key such as `table:source:test`. */
-  origin: Map<string, string>;
+  /** Where each entry stands, for the messages of the checks. */
+  places: Places;
 };
 
-interface Kind<Schema extends z.ZodType = z.ZodType> {
+/** One kind of norms file: which paths it has, its schema, and where its content goes. */
+export interface Kind {
   readonly name: string;
   readonly pattern: RegExp;
-  readonly schema: Schema;
-  readonly gather: (value: z.infer<Schema>, into: Gathered, path: string) => void;
+  readonly schema: z.ZodType;
+  /** The validated content, already put into `into`; or what is wrong with it. */
+  readonly read: (content: unknown, into: Gathered) => { readonly value: unknown } | { readonly error: z.ZodError };
 }
 
-function kind<Schema extends z.ZodType>(name: string, pattern: RegExp, schema: Schema, gather: Kind<Schema>['gather']): Kind {
-  return { name, pattern, schema, gather: (value, into, path) => gather(schema.parse(value), into, path) };
+function kind<Schema extends z.ZodType>(
+  name: string,
+  pattern: RegExp,
+  schema: Schema,
+  gather: (value: z.infer<Schema>, into: Gathered) => void,
+): Kind {
+  const read: Kind['read'] = (content, into) => {
+    const result = schema.safeParse(content);
+    if (!result.success) return { error: result.error };
+    gather(result.data, into);
+    return { value: result.data };
+  };
+  return { name, pattern, schema, read };
 }
 
 /** Every kind of file there is; the path decides. */
@@ -56,24 +74,15 @@ export const KINDS: readonly Kind[] = [
   kind('tests', /^tests\.yaml$/, TestsFile, (file, into) => into.tests.push(...file.tests)),
   kind('fields', /^fields\.yaml$/, FieldsFile, (file, into) => into.fields.push(...file.fields)),
   kind('sources', /^sources\.yaml$/, SourcesFile, (file, into) => Object.assign(into.sources, file.sources)),
-  kind('defaults', /^defaults\.yaml$/, Defaults, (file, into) => {
+  kind('defaults', /^defaults\.yaml$/, DefaultsFile, (file, into) => {
     into.defaults = file;
   }),
   kind('derived', /^derived\.yaml$/, DerivedFile, (file, into) => {
     into.derived = file;
   }),
-  kind('table', /^tables\/[a-z0-9_]+\/[a-z0-9-]+\.yaml$/, TableFile, (file, into, path) => {
-    into.tables.push(file);
-    into.origin.set(`table:${file.source}:${file.test}`, path);
-  }),
-  kind('cutpoints', /^cutpoints\/[a-z0-9_-]+\.yaml$/, CutPointsFile, (file, into, path) => {
-    into.cutPoints.push(...file.cut_points);
-    for (const cut of file.cut_points) into.origin.set(`cut:${cut.id}`, path);
-  }),
-  kind('error', /^error\/[a-z0-9_-]+\.yaml$/, ErrorFile, (file, into, path) => {
-    into.errors.push(...file.errors);
-    for (const error of file.errors) into.origin.set(`error:${error.id}`, path);
-  }),
+  kind('table', /^tables\/[a-z0-9_]+\/[a-z0-9-]+\.yaml$/, TableFile, (file, into) => into.tables.push(file)),
+  kind('cutpoints', /^cutpoints\/[a-z0-9_-]+\.yaml$/, CutPointsFile, (file, into) => into.cutPoints.push(...file.cut_points)),
+  kind('error', /^error\/[a-z0-9_-]+\.yaml$/, ErrorFile, (file, into) => into.errors.push(...file.errors)),
   kind('accuracy', /^accuracy\/[a-z0-9_-]+\.yaml$/, AccuracyFile, (file, into) => {
     into.likelihoodRatios.push(...file.likelihood_ratios);
     into.fallRates.push(...file.fall_rates);
@@ -86,6 +95,13 @@ export const KINDS: readonly Kind[] = [
   kind('general', /^cautions\/general\.yaml$/, GeneralFile, (file, into) => {
     into.general = file;
   }),
+  kind('dose', /^dose\.yaml$/, DoseFile, (file, into) => {
+    into.dose = file;
+  }),
+  kind('handout', /^handout\.yaml$/, HandoutFile, (file, into) => {
+    into.handout = file;
+  }),
+  kind('language', /^language\/[a-z]{2,3}(-[A-Za-z0-9]+)*\.yaml$/, LanguageFile, (file, into) => into.languages.push(file)),
   kind('exercise', /^exercises\/[a-z0-9_-]+\.yaml$/, ExerciseFile, (file, into) => into.exercises.push(file)),
 ];
 
@@ -107,38 +123,49 @@ function parseOne(file: NormsFile, into: Gathered): NormsProblem[] {
         message: error.message.split('\n')[0] ?? error.message,
       };
     });
-  const result = kindOfFile.schema.safeParse(document.toJS());
-  if (!result.success)
-    return result.error.issues.map((issue) => ({ file: file.path, ...locateIssue(document, lineCounter, issue) }));
-  kindOfFile.gather(result.data, into, file.path);
+  const result = kindOfFile.read(document.toJS(), into);
+  if ('error' in result)
+    return firstOfEachPlace(result.error.issues).map((issue) => ({
+      file: file.path,
+      ...locateIssue(document, lineCounter, issue),
+    }));
+  into.places.register(result.value, { file: file.path, document, lineCounter });
   return [];
 }
+
+/** An empty text breaks two rules of the schema; the first says it all. */
+const firstOfEachPlace = (issues: readonly z.core.$ZodIssue[]): z.core.$ZodIssue[] =>
+  issues.filter((one, index) => issues.findIndex((other) => other.path.join('.') === one.path.join('.')) === index);
 
 export interface ParsedNorms {
   readonly gathered: Gathered;
   readonly problems: readonly NormsProblem[];
 }
 
-/** All files of one folder. `partial` folders (a clinic's own) need not hold the single files. */
+export const nothingGathered = (): Gathered => ({
+  tests: [],
+  fields: [],
+  sources: {},
+  tables: [],
+  cutPoints: [],
+  errors: [],
+  likelihoodRatios: [],
+  fallRates: [],
+  accuracyCautions: [],
+  pathways: [],
+  redFlags: [],
+  factors: [],
+  exercises: [],
+  caps: [],
+  languages: [],
+  places: newPlaces(),
+});
+
+/** All files of one folder. `partial` folders (a clinic's own) need not hold the single files; they are checked once merged. */
 export function parseNorms(files: readonly NormsFile[], options: { readonly partial: boolean }): ParsedNorms {
-  const gathered: Gathered = {
-    tests: [],
-    fields: [],
-    sources: {},
-    tables: [],
-    cutPoints: [],
-    errors: [],
-    likelihoodRatios: [],
-    fallRates: [],
-    accuracyCautions: [],
-    pathways: [],
-    redFlags: [],
-    factors: [],
-    exercises: [],
-    caps: [],
-    origin: new Map(),
-  };
+  const gathered = nothingGathered();
   const problems = [...files].sort((a, b) => (a.path < b.path ? -1 : 1)).flatMap((file) => parseOne(file, gathered));
-  if (problems.length === 0 && !options.partial) problems.push(...crossCheck(gathered));
-  return { gathered, problems };
+  if (problems.length > 0) return { gathered, problems };
+  const checks = options.partial ? CHECKS_OF_ADDITIONS : CHECKS_OF_WHOLE;
+  return { gathered, problems: checks.flatMap((check) => check(gathered)) };
 }

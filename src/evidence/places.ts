@@ -36,7 +36,8 @@ export function newPlaces(): Places {
   const register = (value: unknown, source: Source, path: Path): void => {
     if (value === null || typeof value !== 'object') return;
     known.set(value, { source, path });
-    for (const [key, inner] of Object.entries(value)) register(inner, source, [...path, Array.isArray(value) ? Number(key) : key]);
+    for (const [key, inner] of Object.entries(value))
+      register(inner, source, [...path, Array.isArray(value) ? Number(key) : key]);
   };
   return {
     register: (value, source) => register(value, source, []),

@@ -4,15 +4,18 @@
  */
 import type { FieldLimits, TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { Client, ClientSex, Fields, FieldValue, Session, Setting } from '../session.ts';
+import { FIELD_GROUPS, type Keys, SEVERAL_FALLS, STEROID_KEYS } from '../session-keys.ts';
+import { answerOf, futureDay } from './answers.ts';
 import { completedYears, parseDate } from './dates.ts';
-import { FIELD_GROUPS, type Keys, SEVERAL_FALLS, STEROID_KEYS } from './keys.ts';
+import { RANGE } from './explain.ts';
 import { type Finding, isRefusal, type Path } from './problems.ts';
 import { readTests } from './readings.ts';
+import { type Known, readRecords } from './records.ts';
 import { checkSession, isMapping, valueAt } from './shape.ts';
 import { checkContradictions, checkField } from './values.ts';
 
 /** What of the evidence the intake needs. */
-export interface Catalogue {
+export interface Catalogue extends Known {
   readonly tests: readonly TestDefinition[];
   readonly fields: readonly FieldLimits[];
 }
@@ -30,15 +33,10 @@ export interface Built {
 }
 
 interface Gathering {
+  readonly today: string;
   readonly catalogue: Catalogue;
   readonly fields: Record<string, FieldValue>;
   readonly findings: Finding[];
-}
-
-function answerOf(value: unknown): 'yes' | 'no' | 'unknown' | undefined {
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  const word = typeof value === 'string' ? value.toLowerCase() : undefined;
-  return word === 'yes' || word === 'no' || word === 'unknown' ? word : undefined;
 }
 
 function putNumber(field: string, value: unknown, path: Path, into: Gathering): void {
@@ -74,6 +72,21 @@ function putFalls(field: string, value: unknown, path: Path, into: Gathering): v
   } else putNumber(field, value, path, into);
 }
 
+/** An answer, or the day of it: then yes. */
+function putEvent(field: string, value: unknown, path: Path, into: Gathering): void {
+  const day = typeof value === 'string' && parseDate(value) !== null ? value : undefined;
+  putWord(field, day === undefined ? answerOf(value) : 'yes', into);
+  if (day === undefined) return;
+  into.fields[`${field}.date`] = day;
+  if (day > into.today) into.findings.push(futureDay(day, into.today, path));
+}
+
+function putRange(field: string, value: unknown, path: Path, into: Gathering): void {
+  const match = typeof value === 'string' ? RANGE.exec(value) : null;
+  putNumber(`${field}_low`, match === null ? value : Number(match[1]), path, into);
+  if (match !== null) putNumber(`${field}_high`, Number(match[2]), path, into);
+}
+
 function putKey(group: string, key: string, keys: Keys, value: unknown, into: Gathering): void {
   const leaf = keys[key]?.leaf;
   const field = `${group}.${key}`;
@@ -88,6 +101,8 @@ function putKey(group: string, key: string, keys: Keys, value: unknown, into: Ga
   else if (leaf?.kind === 'number') putNumber(field, value, path, into);
   else if (leaf?.kind === 'falls') putFalls(field, value, path, into);
   else if (leaf?.kind === 'pressure') putPressure(field, value, path, into);
+  else if (leaf?.kind === 'event') putEvent(field, value, path, into);
+  else if (leaf?.kind === 'range') putRange(field, value, path, into);
   else if (leaf?.kind === 'steroid') putSteroid(field, value, path, into);
 }
 
@@ -207,17 +222,18 @@ function oncePerPlace(findings: readonly Finding[]): Finding[] {
 
 /** `earlier` are findings of whoever made the tree; a refusal at a place silences later ones there. */
 export function buildSession(tree: unknown, { catalogue, today }: BuildOptions, earlier: readonly Finding[] = []): Built {
-  const into: Gathering = { catalogue, fields: {}, findings: [...earlier, ...checkSession(tree)] };
+  const into: Gathering = { catalogue, today, fields: {}, findings: [...earlier, ...checkSession(tree)] };
   const assessed = textAt(tree, 'assessed');
   checkVisitDay(assessed, today, into.findings);
   const client = clientOf(tree, into);
   gatherFields(tree, into);
   const tests = readTests(valueAt(tree, ['tests']), catalogue.tests, into.findings);
+  const records = readRecords(tree, catalogue, today, into.findings);
   const findings = oncePerPlace(into.findings);
   if (client === null || assessed === undefined || findings.some(isRefusal)) return { session: null, findings };
   const fields: Fields = into.fields;
   const notes = findings.map(noteOf);
-  return { session: { format: 1, client, assessed, fields, tests, notes }, findings };
+  return { session: { format: 1, client, assessed, fields, tests, notes, ...records }, findings };
 }
 
 function noteOf({ message, hint }: Finding): string {

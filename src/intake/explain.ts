@@ -1,6 +1,7 @@
 /** One mistyped value -> what is wrong with it and what to write instead. */
+
+import { ANSWERS, type Leaf } from '../session-keys.ts';
 import { parseDate } from './dates.ts';
-import { ANSWERS, type Leaf } from './keys.ts';
 import { nearest } from './near.ts';
 import { type Explanation, explainNumber } from './numbers.ts';
 import { shown } from './problems.ts';
@@ -14,6 +15,8 @@ export const ANSWER_WORDS: readonly string[] = ANSWERS.flatMap((word) => [
 
 /** `138/78`: systolic over diastolic in mmHg. */
 export const PRESSURE = /^\d{2,3}\/\d{2,3}$/;
+/** `88-92`: lower and upper end in per cent. */
+export const RANGE = /^(\d{2,3}) ?[-–] ?(\d{2,3})$/;
 /** Two capital letters, as ISO 3166 has them. */
 export const COUNTRY = /^[A-Z]{2}$/;
 /** Not blank, and nothing in it that a terminal would obey. */
@@ -41,6 +44,10 @@ export function fits(leaf: Leaf, value: unknown): boolean {
       return Number.isFinite(value) || value === 'several';
     case 'pressure':
       return typeof value === 'string' && PRESSURE.test(value);
+    case 'event':
+      return fits({ kind: 'answer' }, value) || fits({ kind: 'date' }, value);
+    case 'range':
+      return Number.isFinite(value) || (typeof value === 'string' && RANGE.test(value));
     case 'date':
       return typeof value === 'string' && parseDate(value) !== null;
     case 'country':
@@ -48,6 +55,7 @@ export function fits(leaf: Leaf, value: unknown): boolean {
     case 'format':
       return value === 1;
     case 'text':
+    case 'texts':
       return isText(value, TEXT.longest);
     case 'reference':
       return Number.isFinite(value) || isText(value, TEXT.longestReference);
@@ -89,6 +97,14 @@ export function explainLeaf(leaf: Leaf, value: unknown, name: string): Explanati
         ? { ...answer, hint: 'write yes, no, unknown or {daily_mg: 7.5, months: 14} instead' }
         : answer;
     }
+    case 'event':
+      return { ...explainAnswer(value), hint: 'write yes, no, unknown or the day, such as 2026-05-11, instead' };
+    case 'range':
+      return {
+        code: 'not_a_number',
+        message: `\`${shown(value)}\` is not a range of saturation`,
+        hint: 'write the lower and the upper end, such as 88-92, or the lower end alone, instead',
+      };
     case 'choice':
       return explainChoice(value, leaf.options);
     case 'number':
@@ -130,6 +146,7 @@ export function explainLeaf(leaf: Leaf, value: unknown, name: string): Explanati
     case 'format':
       return { code: 'wrong_format', message: `format ${shown(value)} is not known`, hint: 'write format: 1 instead' };
     case 'text':
+    case 'texts':
       return explainText(value, TEXT.longest);
     case 'reference':
       return explainText(value, TEXT.longestReference);

@@ -1,8 +1,8 @@
 /** A result that was measured: value, trials, or a walk given as time and distance. */
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { Course, Reading } from '../session.ts';
+import { COURSE_KEYS, type Keys, MEASURED_KEYS } from '../session-keys.ts';
 import { asNumber, asText, badForm, type Form, present, RESULTS } from './forms.ts';
-import { COURSE_KEYS, type Keys, MEASURED_KEYS } from './keys.ts';
 import type { Finding, Path } from './problems.ts';
 import { checkKeys } from './shape.ts';
 import { checkTrials } from './values.ts';

@@ -1,9 +1,9 @@
 /** A test without a result: unable, declined or unsafe, each with its reason. */
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { NotMeasured } from '../session.ts';
+import { OUTCOME_KEYS } from '../session-keys.ts';
 import { explainLeaf } from './explain.ts';
 import { asText, badForm, type Form, present, RESULTS } from './forms.ts';
-import { OUTCOME_KEYS } from './keys.ts';
 import { normalised } from './near.ts';
 import { type Finding, type Path, shown } from './problems.ts';
 import { checkKeys } from './shape.ts';

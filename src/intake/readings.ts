@@ -1,8 +1,8 @@
 /** One test of a session: every form a result may be written in -> recorded readings, with what is wrong on the way. */
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { Reading, RecordedTest, Side } from '../session.ts';
+import { MEASURED_KEYS } from '../session-keys.ts';
 import { badForm } from './forms.ts';
-import { MEASURED_KEYS } from './keys.ts';
 import { readMeasured } from './measured.ts';
 import { nearest, normalised } from './near.ts';
 import { explainWord, OUTCOMES, readNotMeasured } from './not-measured.ts';

@@ -4,8 +4,8 @@
  */
 import { z } from 'zod';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
-import { ANSWER_WORDS, COUNTRY, PRESSURE, TEXT } from './explain.ts';
 import {
+  CLEARANCE_KEYS,
   CLIENT_KEYS,
   COURSE_KEYS,
   FIELD_GROUPS,
@@ -14,9 +14,11 @@ import {
   type Leaf,
   MEASURED_KEYS,
   OUTCOME_KEYS,
+  RISK_KEYS,
   ROOT_KEYS,
   STEROID_KEYS,
-} from './keys.ts';
+} from '../session-keys.ts';
+import { ANSWER_WORDS, COUNTRY, PRESSURE, RANGE, TEXT } from './explain.ts';
 
 function leafSchema(leaf: Leaf): z.ZodType {
   switch (leaf.kind) {
@@ -34,10 +36,16 @@ function leafSchema(leaf: Leaf): z.ZodType {
       return z.union([leafSchema({ kind: 'answer' }), mapping(STEROID_KEYS)]);
     case 'pressure':
       return z.string().regex(PRESSURE);
+    case 'event':
+      return z.union([leafSchema({ kind: 'answer' }), z.iso.date()]);
+    case 'range':
+      return z.union([z.number(), z.string().regex(RANGE)]);
     case 'date':
       return z.iso.date();
     case 'text':
       return z.string().regex(TEXT.pattern).max(TEXT.longest);
+    case 'texts':
+      return z.union([leafSchema({ kind: 'text' }), z.array(leafSchema({ kind: 'text' })).min(1)]);
     case 'reference':
       return z.union([z.string().regex(TEXT.pattern).max(TEXT.longestReference), z.number()]);
     case 'country':
@@ -80,6 +88,8 @@ export function sessionSchema(tests: readonly TestDefinition[]): z.ZodObject {
     ...mapping(ROOT_KEYS).shape,
     client: mapping(CLIENT_KEYS),
     ...Object.fromEntries(Object.entries(FIELD_GROUPS).map(([group, keys]) => [group, mapping(keys).nullish()])),
+    clearance: z.union([mapping(CLEARANCE_KEYS), z.array(mapping(CLEARANCE_KEYS)).min(1)]).nullish(),
+    risk: mapping(RISK_KEYS).nullish(),
     tests: z.strictObject(Object.fromEntries(tests.map((test) => [test.id, testSchema(test)]))).nullish(),
   });
 }

@@ -1,14 +1,22 @@
 /**
- * The shape of a session: which keys may stand where and what kind of value they hold, by the tables in keys.ts. Every
+ * The shape of a session: which keys may stand where and what kind of value they hold, by the tables in session-keys.ts. Every
  * fault says what to write instead. The same tables make the JSON Schema (session-schema.ts); no schema library is loaded here.
  */
+
+import { CLIENT_KEYS, FIELD_GROUPS, type Key, type Keys, type Leaf, ROOT_KEYS, STEROID_KEYS } from '../session-keys.ts';
 import { explainLeaf, fits } from './explain.ts';
-import { CLIENT_KEYS, FIELD_GROUPS, type Key, type Keys, type Leaf, ROOT_KEYS, STEROID_KEYS } from './keys.ts';
 import { nearest } from './near.ts';
 import { type Finding, MOST_PROBLEMS, type Path, shown } from './problems.ts';
 
 /** The keys of a session file, group by group. */
-export const TOP_KEYS: readonly string[] = [...Object.keys(ROOT_KEYS), 'client', ...Object.keys(FIELD_GROUPS), 'tests'];
+export const TOP_KEYS: readonly string[] = [
+  ...Object.keys(ROOT_KEYS),
+  'client',
+  ...Object.keys(FIELD_GROUPS),
+  'clearance',
+  'risk',
+  'tests',
+];
 
 export function isMapping(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -102,6 +110,10 @@ function checkKey(name: string, key: Key, value: unknown, at: Path): Finding[] {
   if (value === undefined || value === null) return key.required === true ? [missing(name, path, leaf)] : [];
   if (leaf.kind === 'steroid' && isMapping(value)) return checkKeys(STEROID_KEYS, value, path);
   if (leaf.kind === 'numbers' && Array.isArray(value)) return explainList(value, path);
+  if (leaf.kind === 'texts' && Array.isArray(value) && value.length > 0)
+    return value.flatMap((entry, index) =>
+      fits(leaf, entry) ? [] : [{ ...explainLeaf(leaf, entry, name), path: [...path, index], at: 'value' as const }],
+    );
   return fits(leaf, value) ? [] : [{ ...explainLeaf(leaf, value, name), path, at: 'value' }];
 }
 

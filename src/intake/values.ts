@@ -85,7 +85,7 @@ const CONTRADICTIONS: readonly Contradiction[] = [
       hint: 'write the number of falls in falls_past_year, or no here',
     }),
   ),
-  ...(['bp_lying', 'bp_sitting', 'bp_standing'] as const).map(
+  ...(['bp_lying', 'bp_sitting', 'bp_standing', 'bp_standing_1min', 'bp_standing_3min'] as const).map(
     (key): Contradiction => ({
       code: 'contradiction',
       path: ['vitals', key],
@@ -95,6 +95,20 @@ const CONTRADICTIONS: readonly Contradiction[] = [
       hint: 'write systolic/diastolic, such as 138/78, instead',
     }),
   ),
+  {
+    code: 'contradiction',
+    path: ['vitals', 'spo2_target'],
+    applies: (fields) => bothNumbers(fields, 'vitals.spo2_target_low', 'vitals.spo2_target_high', (low, high) => low > high),
+    message: 'the lower end of the target is above the upper one',
+    hint: 'write the lower end first, such as 88-92',
+  },
+  {
+    code: 'contradiction',
+    path: ['vitals', 'oxygen_flow'],
+    applies: (fields) => fields['vitals.spo2_on'] === 'air' && Number(fields['vitals.oxygen_flow'] ?? 0) > 0,
+    message: 'an oxygen flow, but saturation measured on air',
+    hint: 'write spo2_on: oxygen, or leave the flow out',
+  },
   {
     code: 'contradiction',
     path: ['since_last', 'injury'],

@@ -29,14 +29,15 @@ function rungForValue(rule: StartByTest, worst: number): { readonly rung: number
   return best === undefined ? { rung: rule.below_all, because: null } : { rung: best.rung, because: best.because };
 }
 
-function allowedBy(rule: StartByTest, fact: TestFact | undefined, name: string): Allowed | null {
+export function allowedBy(rule: StartByTest, fact: TestFact | undefined, name: string): Allowed | null {
   if (fact?.outcome === 'unable') return { rung: rule.unable, because: `${name}: unable` };
   if (fact?.outcome === 'measured' && fact.worst !== null) {
     const { rung, because } = rungForValue(rule, fact.worst);
     const value = `${name} ${fact.atLeast ? 'at least ' : ''}${fact.worst}`;
     return { rung, because: because === null ? `${value}: below the first mark of the start rule` : `${value}: ${because}` };
   }
-  return rule.required ? { rung: 1, because: `${name} not tested: start with the most support` } : null;
+  if (!rule.required) return null;
+  return { rung: rule.untested, because: `${name} not tested: start with the most support${rule.untested === 0 ? ', seated' : ''}` };
 }
 
 /** The lower of disagreeing tests wins, and the reason names it. */

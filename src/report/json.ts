@@ -94,7 +94,7 @@ const withSteps = <Pathway extends PathwayResult>(pathway: Pathway) => ({
 
 const otherRecord = (other: OtherPathway): Record<string, unknown> => ordered(withSteps(other), PATHWAY_KEYS);
 
-function riskRecord(risk: RiskResult): Record<string, unknown> {
+export function riskRecord(risk: RiskResult): Record<string, unknown> {
   const probability =
     risk.probability === null
       ? null
@@ -158,6 +158,9 @@ function refuseNonNumbers(key: string, value: unknown): unknown {
   return value;
 }
 
+/** Any record as indented text with a line feed at the end. Throws RangeError where a number is not finite. */
+export const escapedJson = (value: unknown): string => `${escaped(JSON.stringify(value, refuseNonNumbers, 2))}\n`;
+
 /**
  * One object for one file, an array for several (`asArray`), ending with a line feed.
  * @throws RangeError when `asArray` is false and there is not exactly one assessment, or when a number is not finite.
@@ -165,5 +168,5 @@ function refuseNonNumbers(key: string, value: unknown): unknown {
 export function renderJson(assessments: readonly Assessment[], { asArray }: { readonly asArray: boolean }): string {
   const records = assessments.map(record);
   if (!asArray && records.length !== 1) throw new RangeError(`one assessment wanted, ${records.length} given`);
-  return `${escaped(JSON.stringify(asArray ? records : records[0], refuseNonNumbers, 2))}\n`;
+  return escapedJson(asArray ? records : records[0]);
 }

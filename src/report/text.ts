@@ -2,7 +2,7 @@
 import type { Assessment } from '../assessment.ts';
 import { type Colour, type Page, pageWidth } from './text/layout.ts';
 import { planLines } from './text/plan.ts';
-import { basisLines, cautionLines, factorLines, notAskedLines, sourceLines } from './text/rest.ts';
+import { basisLines, cautionLines, factorLines, notAskedLines, probabilityLines, sourceLines } from './text/rest.ts';
 import { testLines } from './text/tests.ts';
 import { clientLines, redFlagLines, riskLines } from './text/top.ts';
 import { viewOf } from './view/build.ts';
@@ -11,7 +11,7 @@ import type { ReportView } from './view/types.ts';
 export interface TextOptions {
   /** Columns of the terminal; the report uses 40 to 110 of them. */
   readonly width: number;
-  /** A chalk instance; level 0 where no colour is wanted. No meaning hangs on it. */
+  /** Styles that give their text back where no colour is wanted. No meaning hangs on them. */
   readonly colour: Colour;
 }
 
@@ -22,6 +22,7 @@ const SECTIONS: readonly ((view: ReportView, page: Page) => string[])[] = [
   testLines,
   planLines,
   factorLines,
+  probabilityLines,
   notAskedLines,
   basisLines,
   cautionLines,

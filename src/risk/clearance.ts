@@ -1,25 +1,8 @@
 /** Red flags that somebody has dealt with: which recorded clearance belongs to a flag, and whether it counts. */
 import type { RedFlagResult } from '../assessment.ts';
-import type { Condition } from '../evidence/schema/condition.ts';
+import { clearanceNames } from '../evidence/condition-fields.ts';
 import type { RedFlag } from '../evidence/schema/pathway.ts';
 import type { Clearance } from '../session.ts';
-
-/** Paths of the fields that a condition asks about, in its order. */
-export function fieldsIn(condition: Condition): string[] {
-  if ('field' in condition) return [condition.field];
-  if ('not' in condition) return fieldsIn(condition.not);
-  if ('any' in condition) return condition.any.flatMap(fieldsIn);
-  if ('all' in condition) return condition.all.flatMap(fieldsIn);
-  if ('any_recorded' in condition) return condition.any_recorded.flatMap(fieldsIn);
-  return [];
-}
-
-const lastPart = (path: string): string => path.split('.').at(-1) ?? path;
-
-/** Words by which a clearance may name the flag: its id, then the fields it asks about. */
-export function clearanceNames(flag: Pick<RedFlag, 'id' | 'when'>): readonly string[] {
-  return [...new Set([flag.id, ...fieldsIn(flag.when).map(lastPart)])];
-}
 
 export interface FlagClearance {
   readonly cleared: { readonly by: string; readonly date: string } | null;
@@ -45,7 +28,7 @@ export function clearanceOf(flag: RedFlag, clearances: readonly Clearance[], ass
     refusedBecause:
       refused === undefined
         ? null
-        : `the clearance by ${refused.by} is dated ${refused.date}, before this visit, and this was found at it`,
+        : `the clearance by ${refused.by} of ${refused.date} does not count: it is older than this visit, at which this was found`,
   };
 }
 

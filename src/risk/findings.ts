@@ -40,9 +40,7 @@ export function redFlagsOf(
         ...basedOn(flag.basis),
       };
     })
-    .sort(
-      (a, b) => Number(a.cleared !== null) - Number(b.cleared !== null) || TIERS.indexOf(a.tier) - TIERS.indexOf(b.tier),
-    );
+    .sort((a, b) => Number(a.cleared !== null) - Number(b.cleared !== null) || TIERS.indexOf(a.tier) - TIERS.indexOf(b.tier));
 }
 
 /** What would have to be asked to rule each red flag in or out: an unknown flag is never read as none. Without repeats. */

@@ -2,7 +2,7 @@
  * Probability and odds. Post-test odds = pre-test odds x likelihood ratio (Fletcher, Fletcher and Fletcher, Clinical
  * Epidemiology: The Essentials, figure 8.9). Intervals are carried by the delta method on the log scale.
  */
-import { normalQuantile } from '../scoring/normal.ts';
+import { normalQuantile } from '../statistics/normal.ts';
 
 /** A figure with its 95 % interval. */
 export interface Estimate {

@@ -59,6 +59,7 @@ export function place(pathway: Pathway, facts: Facts, labels: Labels, variants: 
   return {
     pathway: pathway.id,
     name: pathway.name,
+    options: pathway.variants.filter((variant) => variants.includes(variant.id)).map(({ id, name }) => ({ id, name })),
     level: placed.level,
     label:
       placed.level === UNDETERMINED ? `Undetermined: ${placed.lowest.label} to ${placed.highest.label}` : placed.lowest.label,

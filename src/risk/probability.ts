@@ -6,8 +6,8 @@
 import type { Probability, ProbabilityPart } from '../assessment.ts';
 import { basedOn } from '../evidence/basis.ts';
 import { evaluate, type Facts } from '../evidence/condition.ts';
+import { fieldsIn } from '../evidence/condition-fields.ts';
 import type { AccuracyCaution, FallRate, LikelihoodRatio } from '../evidence/schema/numbers.ts';
-import { fieldsIn } from './clearance.ts';
 import { fitsPerson, pretestRate, type RatePerson } from './fall-rates.ts';
 import { afterRatios, type Estimate } from './odds.ts';
 
@@ -66,22 +66,26 @@ function choose(kinds: readonly LikelihoodRatio['kind'][], before: FallRate, inp
   return { used: [], notUsed };
 }
 
-/** A pooled ratio whose interval includes 1 may mean nothing, and says so. */
-function ratioText({ ratio, positive, estimate }: Usable): string {
-  const finding = `${ratio.finding} (${ratio.rule}): ${positive ? 'yes' : 'no'}; ${ratio.population.description}`;
-  return estimate.low <= 1 && estimate.high >= 1
-    ? `${finding}. The interval includes 1, so this may not change the likelihood at all`
-    : finding;
+/** A pooled ratio whose interval includes 1 may mean nothing, and one found in other people may not fit: both are said. */
+function ratioText({ ratio, positive, estimate }: Usable, { lungCondition }: RatePerson): string {
+  const finding = `${ratio.finding} (mark: ${ratio.rule}): ${positive ? 'found' : 'not found'}; ${ratio.population.description}`;
+  const doubts = [
+    ...(estimate.low <= 1 && estimate.high >= 1 ? ['The interval includes 1, so this may not change the likelihood at all'] : []),
+    ...(lungCondition === 'copd' && ratio.population.condition !== 'copd'
+      ? ['Found in older people in general, not in people with COPD']
+      : []),
+  ];
+  return [finding, ...doubts].join('. ');
 }
 
-function partsOf(before: FallRate, start: Estimate, used: readonly Usable[]): ProbabilityPart[] {
+function partsOf(before: FallRate, start: Estimate, used: readonly Usable[], person: RatePerson): ProbabilityPart[] {
   return [
     { id: before.id, kind: 'before', text: `${before.outcome}; ${before.population.description}`, ...start, ...basedOn(before) },
     ...used.map(
       (each): ProbabilityPart => ({
         id: each.ratio.id,
         kind: each.ratio.kind === 'test' ? 'test' : 'history',
-        text: ratioText(each),
+        text: ratioText(each, person),
         ...each.estimate,
         ...basedOn(each.ratio),
       }),
@@ -123,7 +127,10 @@ export function fallProbability(input: ProbabilityInput): ProbabilityAnswer {
       kind: 'none',
       because: ['nothing recorded has a published likelihood ratio with an interval for this client', ...notUsed].join('; '),
     };
-  const after = afterRatios(start, used.map((each) => each.estimate));
+  const after = afterRatios(
+    start,
+    used.map((each) => each.estimate),
+  );
   return {
     kind: 'worked_out',
     probability: {
@@ -132,7 +139,7 @@ export function fallProbability(input: ProbabilityInput): ProbabilityAnswer {
       low: after.low,
       high: after.high,
       used: used.map((each) => each.ratio.id),
-      parts: partsOf(before, start, used),
+      parts: partsOf(before, start, used, input.person),
       formula: formulaOf(start.value, used, after.value),
       not_used: notUsed,
       warnings: input.cautions.map((caution) => ({ text: caution.text, ...basedOn(caution.basis) })),

@@ -165,9 +165,15 @@ function withDeclaredLimits(candidate: Candidate, asked: Question, context: Comp
   };
 }
 
-/** The whole comparison; `primary` is decided afterwards over all of them. */
-export function compare(candidate: Candidate, context: CompareContext): Comparison {
-  const { table, part, row } = candidate;
+/** What a row says of a value before anything is put into words. */
+interface Weighed {
+  readonly taken: TrialsValue | null;
+  readonly scored: Scored;
+  readonly bounded: Scored;
+  readonly judged: Judged;
+}
+
+function weigh(candidate: Candidate, context: CompareContext): Weighed {
   const taken = valueFor(candidate, context);
   const scored = withDeclaredLimits(candidate, question(candidate, context, taken?.value ?? null), context);
   const stopped = taken?.atLeast ?? false;
@@ -175,7 +181,26 @@ export function compare(candidate: Candidate, context: CompareContext): Comparis
   const atOwnCeiling =
     context.test.ceiling !== null && taken !== null && context.test.better === 'higher' && taken.value >= context.test.ceiling;
   const bounded = boundWhenStopped(scored, context.test, stopped, atOwnCeiling);
-  const judged = judge(bounded, candidate, context, atOwnCeiling, stopped);
+  return { taken, scored, bounded, judged: judge(bounded, candidate, context, atOwnCeiling, stopped) };
+}
+
+/** The numbers of a comparison alone. */
+export type BareComparison = Pick<Comparison, 'percentile' | 'percentile_bound' | 'standing'>;
+
+const bare = ({ bounded, judged }: Weighed): BareComparison => ({
+  percentile: bounded.percentile === null ? null : roundTo(bounded.percentile, 1),
+  percentile_bound: bounded.bound,
+  standing: judged.standing,
+});
+
+/** Percentile (0-100 to 0.1), bound and standing of `compare`, without its words: what a row of a cohort shows. */
+export const compareBare = (candidate: Candidate, context: CompareContext): BareComparison => bare(weigh(candidate, context));
+
+/** The whole comparison; `primary` is decided afterwards over all of them. */
+export function compare(candidate: Candidate, context: CompareContext): Comparison {
+  const { table, part, row } = candidate;
+  const weighed = weigh(candidate, context);
+  const { taken, scored, judged } = weighed;
   return {
     source: table.source,
     part: part.id,
@@ -190,11 +215,9 @@ export function compare(candidate: Candidate, context: CompareContext): Comparis
         ? ruleFor(candidate, context.test)
         : candidate.table.protocol.trials_rule,
     method: scored.method,
-    percentile: bounded.percentile === null ? null : roundTo(bounded.percentile, 1),
-    percentile_bound: bounded.bound,
+    ...bare(weighed),
     approximate: scored.approximate,
     z: scored.z === null ? null : roundTo(scored.z, 2),
-    standing: judged.standing,
     against_mean: scored.againstMean,
     expected: scored.expected === null ? null : roundTo(scored.expected, 3),
     mismatches: candidate.mismatches,
@@ -206,4 +229,4 @@ export function compare(candidate: Candidate, context: CompareContext): Comparis
 
 /** The same question to the next age band, for the note at a band edge. */
 export const standingOnly = (candidate: Candidate, context: CompareContext): Standing | null =>
-  compare(candidate, context).standing;
+  compareBare(candidate, context).standing;

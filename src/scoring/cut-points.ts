@@ -56,6 +56,10 @@ function countsFor(cut: CutPoint, subject: Subject): boolean {
   return cut.applies_to === 'everyone';
 }
 
+/** The cut-points that count for this client, in the order of `cutPointsFor`. */
+export const countedCuts = (cuts: readonly CutPoint[], subject: Subject): CutPoint[] =>
+  cuts.filter((cut) => concerns(cut, subject) && countsFor(cut, subject));
+
 export function cutPointsFor(cuts: readonly CutPoint[], subject: Subject, result: CutValue): CutPointResult[] {
   return cuts
     .filter((cut) => concerns(cut, subject))

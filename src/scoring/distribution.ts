@@ -1,6 +1,6 @@
 /** Scores from a mean with its SD and from a prediction equation. */
 import type { Equation } from '../evidence/schema/table.ts';
-import { normalCdf } from './normal.ts';
+import { normalCdf } from '../statistics/normal.ts';
 import { type Better, performanceOf } from './performance.ts';
 
 export interface PossibleRange {

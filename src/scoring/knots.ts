@@ -5,7 +5,7 @@
  */
 import { percentOf } from '../evidence/percent.ts';
 import type { Row, Shares } from '../evidence/schema/table.ts';
-import { normalCdf, normalQuantile } from './normal.ts';
+import { normalCdf, normalQuantile } from '../statistics/normal.ts';
 import { type Better, performanceOf, performancePercentile } from './performance.ts';
 
 export interface Knot {

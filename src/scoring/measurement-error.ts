@@ -3,7 +3,7 @@ import type { MeasurementErrorResult } from '../assessment.ts';
 import type { Evidence } from '../evidence/data.ts';
 import type { Condition } from '../evidence/schema/condition.ts';
 import type { MeasurementError } from '../evidence/schema/numbers.ts';
-import { normalQuantile } from './normal.ts';
+import { normalQuantile } from '../statistics/normal.ts';
 import { roundTo } from './performance.ts';
 
 export const Z95 = normalQuantile(0.975);

@@ -1,5 +1,6 @@
 /** All tests of one visit, sides brought together, derived results added; in the order of the catalogue. */
 import type { TestResult } from '../assessment.ts';
+import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { RecordedTest, Session, Side } from '../session.ts';
 import { type Derived, deriveCost, derivePoints, deriveStages, lookupOf, type RecordedLookup } from './derive.ts';
@@ -13,7 +14,7 @@ export interface ScoredSession {
 }
 
 /** The side with the better result, where both were measured. */
-function strongerSide(recorded: readonly RecordedTest[], test: TestDefinition): Side | null {
+export function strongerSide(recorded: readonly RecordedTest[], test: TestDefinition): Side | null {
   const sides = recorded.flatMap((each) => {
     const value = each.test === test.id ? catalogueValue(each, test) : undefined;
     return each.side === null || value === undefined || value === null ? [] : [{ side: each.side, value }];
@@ -37,8 +38,9 @@ function differenceNote(results: readonly TestResult[], test: TestDefinition): r
   return results.map((result) => (result.value === null ? result : { ...result, notes: [...result.notes, note] }));
 }
 
-function deriveAll(context: ScoringContext, lookup: RecordedLookup): Derived[] {
-  const { derived } = context.evidence;
+/** Every derived result that the recorded tests touch, formed or not. */
+export function deriveAll(evidence: Evidence, lookup: RecordedLookup): Derived[] {
+  const { derived } = evidence;
   return [
     ...derived.stage_ladders.map((ladder) => deriveStages(ladder, lookup)),
     ...derived.point_totals.map((total) => derivePoints(total, lookup)),
@@ -46,18 +48,24 @@ function deriveAll(context: ScoringContext, lookup: RecordedLookup): Derived[] {
   ].filter((each) => each !== null);
 }
 
+/** A derived result as if it had been measured. */
+export const asRecorded = (derived: Extract<Derived, { kind: 'formed' }>): RecordedTest => ({
+  test: derived.test,
+  side: null,
+  reading: { outcome: 'measured', trials: [derived.value] },
+});
+
 function derivedResult(derived: Extract<Derived, { kind: 'formed' }>, context: ScoringContext): TestResult | null {
   const test = context.evidence.testById.get(derived.test);
   if (test === undefined) return null;
-  const recorded: RecordedTest = { test: derived.test, side: null, reading: { outcome: 'measured', trials: [derived.value] } };
-  const result = scoreTest(recorded, test, context);
+  const result = scoreTest(asRecorded(derived), test, context);
   // A total at the end of its scale is a result, not a watch stopped early.
   return { ...result, at_least: false, derived_from: derived.from, notes: [...result.notes, ...derived.notes] };
 }
 
 /** In words, with the range that is still possible. */
-function missingNote(derived: Extract<Derived, { kind: 'cannot_be_formed' }>, context: ScoringContext): string {
-  const name = (id: string): string => context.evidence.testById.get(id)?.name ?? id;
+export function missingNote(derived: Extract<Derived, { kind: 'cannot_be_formed' }>, evidence: Evidence): string {
+  const name = (id: string): string => evidence.testById.get(id)?.name ?? id;
   const parts = derived.missing.map((id) => name(id).toLowerCase()).join(', ');
   return `${name(derived.test)} cannot be formed: ${parts} not recorded; still possible: ${derived.low} to ${derived.high}`;
 }
@@ -81,9 +89,9 @@ export function scoreSession(session: Session, context: ScoringContext): ScoredS
     (id) => evidence.testById.get(id)?.better ?? 'higher',
   );
   const notes: string[] = [];
-  for (const derived of deriveAll(context, lookup)) {
+  for (const derived of deriveAll(evidence, lookup)) {
     if (session.tests.some((each) => each.test === derived.test)) continue;
-    if (derived.kind === 'cannot_be_formed') notes.push(missingNote(derived, context));
+    if (derived.kind === 'cannot_be_formed') notes.push(missingNote(derived, evidence));
     else {
       const result = derivedResult(derived, context);
       if (result !== null) tests.push(result);

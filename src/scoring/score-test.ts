@@ -1,5 +1,5 @@
 /** One recorded test of one side -> its result: comparisons with one primary, cut-points, measurement error, notes. */
-import type { Comparison, CutPointResult, TestResult } from '../assessment.ts';
+import type { Comparison, CutPointResult, Selection, TestResult } from '../assessment.ts';
 import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { Condition } from '../evidence/schema/condition.ts';
@@ -8,8 +8,9 @@ import { bandInWords, type CompareContext, compare, standingOnly } from './compa
 import { cutPointsFor } from './cut-points.ts';
 import { defaultError, errorResult, Z95 } from './measurement-error.ts';
 import { roundTo } from './performance.ts';
-import { type Candidate, candidatesFor, type Subject } from './select.ts';
+import { type Asked, type Candidate, candidatesFor, mayBePrimary, type Subject } from './select.ts';
 import { type TrialsValue, valueByRule } from './trials.ts';
+import { countryNotes, selectionOf } from './why.ts';
 
 export interface ScoringContext {
   readonly evidence: Evidence;
@@ -30,9 +31,7 @@ export function catalogueValue(recorded: RecordedTest, test: TestDefinition): nu
 
 /** First in order of fit that yields a standing, else the first that fits; only default tables of a known sex. */
 function choosePrimary(candidates: readonly Candidate[], comparisons: readonly Comparison[]): number {
-  const allowed = candidates.map(
-    (candidate) => Number.isFinite(candidate.defaultRank) && !candidate.orientationOnly && !candidate.sexUncertain,
-  );
+  const allowed = candidates.map(mayBePrimary);
   const withStanding = comparisons.findIndex((comparison, index) => allowed[index] === true && comparison.standing !== null);
   return withStanding === -1 ? allowed.indexOf(true) : withStanding;
 }
@@ -70,9 +69,10 @@ function disagreementNotes(primary: Comparison, comparisons: readonly Comparison
   return others.map((other) => `by ${other.source} the standing would be "${(other.standing ?? '').replace('_', ' ')}"`);
 }
 
-function comparisonsFor(recorded: RecordedTest, strongerSide: Side | null, context: ScoringContext, test: TestDefinition) {
+/** How one side of a test was done, as far as the choice of a table asks. */
+export function askedOf(recorded: RecordedTest, strongerSide: Side | null): Asked {
   const measured = recorded.reading.outcome === 'measured' ? recorded.reading : null;
-  const candidates = candidatesFor(context.evidence, context.subject, {
+  return {
     test: recorded.test,
     side: recorded.side,
     strongerSide,
@@ -80,7 +80,14 @@ function comparisonsFor(recorded: RecordedTest, strongerSide: Side | null, conte
     ceiling: measured?.ceiling,
     ceilingReached: measured?.ceiling !== undefined && Math.max(...measured.trials) >= measured.ceiling,
     course: measured?.course,
-  });
+    chairCm: measured?.chairCm,
+  };
+}
+
+function comparisonsFor(recorded: RecordedTest, strongerSide: Side | null, context: ScoringContext, test: TestDefinition) {
+  const measured = recorded.reading.outcome === 'measured' ? recorded.reading : null;
+  const asked = askedOf(recorded, strongerSide);
+  const candidates = candidatesFor(context.evidence, context.subject, asked);
   const compareContext: CompareContext = {
     test,
     client: context.subject.client,
@@ -96,11 +103,16 @@ function comparisonsFor(recorded: RecordedTest, strongerSide: Side | null, conte
     primary === undefined || candidate === undefined
       ? []
       : [...bandEdgeNotes(candidate, primary, compareContext), ...disagreementNotes(primary, comparisons)];
-  return { comparisons, notes };
+  const fitting = { candidates, comparisons, chosen };
+  return {
+    comparisons,
+    notes: [...notes, ...countryNotes(context.subject, fitting)],
+    selection: selectionOf(context.evidence, context.subject, asked, fitting),
+  };
 }
 
 /** Why nothing could be compared, in words; never an empty reason. */
-function whyNoComparison(test: TestDefinition, context: ScoringContext): string {
+function whyNoComparison(test: TestDefinition, context: ScoringContext, doNotFit: Selection['do_not_fit']): string {
   const { evidence, subject } = context;
   const declared = evidence.defaults.tests[test.id]?.no_table_because;
   const tables = evidence.tablesByTest.get(test.id) ?? [];
@@ -109,7 +121,8 @@ function whyNoComparison(test: TestDefinition, context: ScoringContext): string 
     subject.client.sex === 'not recorded'
       ? `age ${subject.client.age}, sex not recorded`
       : `a ${subject.client.sex} client of ${subject.client.age}`;
-  return `no published norm for this: none of the ${tables.length} tables held has a row for ${who}`;
+  const reasons = [...new Set(doNotFit.map((each) => `${each.source}: ${each.because}`))];
+  return `no published norm for this: none of the ${tables.length} tables held has a row for ${who} (${reasons.join('; ')})`;
 }
 
 function blurNote(cuts: readonly CutPointResult[], low: number | null): string[] {
@@ -121,8 +134,13 @@ function blurNote(cuts: readonly CutPointResult[], low: number | null): string[]
 
 /** Flagged: a cut-point that counts is met. null where none could be decided. */
 export function isFlagged(result: Pick<TestResult, 'cut_points'>): boolean | null {
-  const counted = result.cut_points.filter((cut) => cut.counts && cut.met !== null);
-  return counted.length === 0 ? null : counted.some((cut) => cut.met === true);
+  return anyMet(result.cut_points.filter((cut) => cut.counts).map((cut) => cut.met));
+}
+
+/** Of the cut-points that count: true where any is met, null where none could be decided. */
+export function anyMet(met: readonly (boolean | null)[]): boolean | null {
+  const decided = met.filter((each) => each !== null);
+  return decided.length === 0 ? null : decided.includes(true);
 }
 
 function notTested(recorded: RecordedTest, test: TestDefinition, reading: Exclude<Reading, Measured>): TestResult {
@@ -170,7 +188,7 @@ function readingNotes(reading: Reading, test: TestDefinition): string[] {
 }
 
 /** The value by the catalogue's trials rule; null where the client was unable. */
-function takenValue(measured: Measured | null, test: TestDefinition): TrialsValue | null {
+export function takenValue(measured: Measured | null, test: TestDefinition): TrialsValue | null {
   if (measured === null) return null;
   return valueByRule(measured.trials, test.trials, test.better, { ceiling: measured.ceiling ?? test.ceiling ?? undefined });
 }
@@ -201,7 +219,7 @@ export function scoreTest(
   if (reading.outcome !== 'measured' && !countsAsUnable(reading)) return notTested(recorded, test, reading);
   const measured = reading.outcome === 'measured' ? reading : null;
   const taken = takenValue(measured, test);
-  const { comparisons, notes } = comparisonsFor(recorded, strongerSide, context, test);
+  const { comparisons, notes, selection } = comparisonsFor(recorded, strongerSide, context, test);
   const judged = errorAndCuts(taken, test, context);
   return {
     ...shell(recorded, test),
@@ -212,7 +230,8 @@ export function scoreTest(
     at_least: taken?.atLeast ?? false,
     category: categoryOf(test, taken?.value ?? null),
     comparisons,
-    no_comparison_because: comparisons.length === 0 ? whyNoComparison(test, context) : null,
+    no_comparison_because: comparisons.length === 0 ? whyNoComparison(test, context, selection.do_not_fit) : null,
+    selection,
     notes: [...readingNotes(reading, test), ...notes, ...blurNote(judged.cut_points, judged.measurement_error?.low ?? null)],
     reason: reading.outcome === 'measured' ? null : reading.reason,
     why: reading.outcome === 'unsafe' ? (reading.why ?? null) : null,

@@ -4,8 +4,8 @@
  * a client outside every band has no comparison.
  */
 import type { Evidence } from '../evidence/data.ts';
-import { STATUSES } from '../evidence/schema/common.ts';
 import type { Row, TableFile, TablePart } from '../evidence/schema/table.ts';
+import { STATUSES } from '../evidence/schema/words.ts';
 import type { Client, Course, Side } from '../session.ts';
 
 export interface Subject {
@@ -30,22 +30,26 @@ export interface Candidate {
   readonly protocolConflicts: number;
 }
 
-const holdsAge = (row: Row, age: number): boolean =>
+/** Only default tables of the general population, of a known sex, may give the standing. */
+export const mayBePrimary = ({ defaultRank, orientationOnly, sexUncertain }: Candidate): boolean =>
+  Number.isFinite(defaultRank) && !orientationOnly && !sexUncertain;
+
+export const holdsAge = (row: Row, age: number): boolean =>
   age >= (row.age_min ?? 0) && age <= (row.age_max ?? Number.POSITIVE_INFINITY);
 const bandWidth = (row: Row): number => (row.age_max ?? 130) - (row.age_min ?? 0);
 
-const holdsSexAndSetting = (row: Row, client: Client): boolean =>
+export const holdsSexAndSetting = (row: Row, client: Client): boolean =>
   (row.sex === 'all' || client.sex === 'not recorded' || row.sex === client.sex) &&
   (row.setting === undefined || row.setting === 'mixed' || row.setting === client.setting);
 
 /** Which hand or leg is dominant is not recorded, so rows of the dominant side hold nobody. */
-function holdsSide(row: Row, side: Side | null, strongerSide: Side | null): boolean {
+export function holdsSide(row: Row, side: Side | null, strongerSide: Side | null): boolean {
   if (row.side === undefined) return true;
   if (row.side === 'stronger') return side !== null && side === strongerSide;
   return row.side === side;
 }
 
-function holdsHeight(row: Row, heightCm: number | undefined): boolean {
+export function holdsHeight(row: Row, heightCm: number | undefined): boolean {
   if (row.height_min_cm === undefined && row.height_max_cm === undefined) return true;
   return (
     heightCm !== undefined && heightCm >= (row.height_min_cm ?? 0) && heightCm <= (row.height_max_cm ?? Number.POSITIVE_INFINITY)
@@ -61,7 +65,7 @@ function holdsStrata(row: Row, client: Client, side: Side | null, strongerSide: 
 const isOrientation = (table: TableFile): boolean => !['general', 'healthy'].includes(table.population.kind);
 
 /** A clinical sample is of use only to a client with that condition; an at-risk one only in the same setting. */
-function concernsClient(table: TableFile, subject: Subject): boolean {
+export function concernsClient(table: TableFile, subject: Subject): boolean {
   const { kind, condition, setting } = table.population;
   if (condition !== undefined) return condition === subject.lungCondition;
   if (kind === 'at_risk' || kind === 'clinical') return setting === 'mixed' || setting === subject.client.setting;
@@ -88,6 +92,11 @@ function protocolMismatches({ protocol }: TableFile, asked: Asked): ProtocolMism
     found.push({
       words: `watch stopped at ${ceiling} s, the table goes on to ${protocol.ceiling} s`,
       conflict: asked.ceilingReached,
+    });
+  if (protocol.chair_cm !== undefined && asked.chairCm !== undefined && protocol.chair_cm !== asked.chairCm)
+    found.push({
+      words: `table used a seat of ${protocol.chair_cm} cm, this client one of ${asked.chairCm} cm`,
+      conflict: false,
     });
   if (protocol.trials !== undefined && protocol.trials_rule !== 'unknown' && asked.trials > 0 && asked.trials < protocol.trials)
     found.push({
@@ -134,6 +143,8 @@ export interface Asked {
   /** A trial was stopped at the ceiling. */
   readonly ceilingReached: boolean;
   readonly course: Course | undefined;
+  /** Height of the seat used, in cm, where recorded. */
+  readonly chairCm?: number | undefined;
 }
 
 /** The best fitting row of each part of each table that holds this client, best fit first. */
@@ -174,25 +185,82 @@ function fittingRows(part: TablePart, subject: Subject, asked: Asked): Row[] {
 const dedupeBySex = (rows: readonly Row[]): Row[] =>
   rows.filter((row, index) => rows.findIndex((other) => other.sex === row.sex) === index);
 
-/** Negative where `a` fits better: the stated order, one line a criterion. */
-function compareFit(a: Candidate, b: Candidate, subject: Subject): number {
-  const country = (candidate: Candidate): number =>
-    subject.preferredCountry !== undefined && candidate.table.population.country.includes(subject.preferredCountry) ? 0 : 1;
-  const isDefault = (candidate: Candidate): number => (Number.isFinite(candidate.defaultRank) ? 0 : 1);
-  return (
-    Number(a.orientationOnly) - Number(b.orientationOnly) ||
-    Number(a.sexUncertain) - Number(b.sexUncertain) ||
-    isDefault(a) - isDefault(b) ||
-    a.protocolConflicts - b.protocolConflicts ||
-    country(a) - country(b) ||
-    compareRanks(a.defaultRank, b.defaultRank) ||
-    bandWidth(a.row) - bandWidth(b.row) ||
-    Number(a.row.sex === 'all') - Number(b.row.sex === 'all') ||
-    Number(a.table.population.kind !== 'general') - Number(b.table.population.kind !== 'general') ||
-    STATUSES.indexOf(a.row.status ?? a.table.status) - STATUSES.indexOf(b.row.status ?? b.table.status) ||
-    (b.row.n ?? b.table.n ?? 0) - (a.row.n ?? a.table.n ?? 0) ||
-    (a.table.source < b.table.source ? -1 : 1)
-  );
+export interface Criterion {
+  /** Negative where `a` fits better. */
+  readonly compare: (a: Candidate, b: Candidate, subject: Subject) => number;
+  /** Why the better of two that this criterion tells apart goes before the other: "... because" + words. */
+  readonly words: string;
+  /** The same of the other one, by itself. */
+  readonly behind: string;
 }
 
+const preferred = (candidate: Candidate, subject: Subject): number =>
+  subject.preferredCountry !== undefined && candidate.table.population.country.includes(subject.preferredCountry) ? 0 : 1;
+const isDefault = (candidate: Candidate): number => (Number.isFinite(candidate.defaultRank) ? 0 : 1);
+const statusRank = ({ row, table }: Candidate): number => STATUSES.indexOf(row.status ?? table.status);
+const size = ({ row, table }: Candidate): number => row.n ?? table.n ?? 0;
 const compareRanks = (a: number, b: number): number => (a === b ? 0 : a < b ? -1 : 1);
+
+/** The stated order of fit: the first criterion that tells two tables apart decides. */
+export const ORDER_OF_FIT: readonly Criterion[] = [
+  {
+    words: 'the other is shown for orientation only',
+    behind: 'shown for orientation only: not a sample of the general population',
+    compare: (a, b) => Number(a.orientationOnly) - Number(b.orientationOnly),
+  },
+  {
+    words: "it does not depend on the client's sex, which is not recorded",
+    behind: "of one sex, and the client's is not recorded",
+    compare: (a, b) => Number(a.sexUncertain) - Number(b.sexUncertain),
+  },
+  {
+    words: 'only it is a default table of this test',
+    behind: 'not a default table of this test',
+    compare: (a, b) => isDefault(a) - isDefault(b),
+  },
+  {
+    words: 'its protocol agrees better with how the test was done',
+    behind: 'its protocol agrees less with how the test was done',
+    compare: (a, b) => a.protocolConflicts - b.protocolConflicts,
+  },
+  {
+    words: 'it is from the preferred country',
+    behind: 'not from the preferred country',
+    compare: (a, b, subject) => preferred(a, subject) - preferred(b, subject),
+  },
+  {
+    words: 'it comes first in the order of defaults',
+    behind: 'comes later in the order of defaults',
+    compare: (a, b) => compareRanks(a.defaultRank, b.defaultRank),
+  },
+  { words: 'its age band is narrower', behind: 'its age band is wider', compare: (a, b) => bandWidth(a.row) - bandWidth(b.row) },
+  {
+    words: "it has a row for the client's sex",
+    behind: 'both sexes together',
+    compare: (a, b) => Number(a.row.sex === 'all') - Number(b.row.sex === 'all'),
+  },
+  {
+    words: 'it is a sample of the general population',
+    behind: 'a sample of healthy volunteers',
+    compare: (a, b) => Number(a.table.population.kind !== 'general') - Number(b.table.population.kind !== 'general'),
+  },
+  {
+    words: 'it was read more closely to its source',
+    behind: 'read less closely to its source',
+    compare: (a, b) => statusRank(a) - statusRank(b),
+  },
+  { words: 'more people were measured', behind: 'fewer people were measured', compare: (a, b) => size(b) - size(a) },
+  {
+    words: 'nothing else tells them apart and its id comes first',
+    behind: 'nothing tells them apart but the order of the ids',
+    compare: (a, b) => (a.table.source < b.table.source ? -1 : 1),
+  },
+];
+
+function compareFit(a: Candidate, b: Candidate, subject: Subject): number {
+  for (const { compare } of ORDER_OF_FIT) {
+    const order = compare(a, b, subject);
+    if (order !== 0) return order;
+  }
+  return 0;
+}

@@ -32,6 +32,8 @@ export const undetermined: Assessment = assessment({
         because: 'recorded',
         action: 'Clear with the doctor.',
         spread: null,
+        cleared: null,
+        clearance_refused: null,
         ...practice,
       },
       {
@@ -41,6 +43,8 @@ export const undetermined: Assessment = assessment({
         because: 'answered yes',
         action: 'Call the emergency number.',
         spread: null,
+        cleared: null,
+        clearance_refused: null,
         ...cited('invented-guideline'),
       },
       {
@@ -50,6 +54,8 @@ export const undetermined: Assessment = assessment({
         because: 'recorded',
         action: 'A doctor the same day.',
         spread: null,
+        cleared: null,
+        clearance_refused: null,
         ...cited('invented-guideline', 'abstract'),
       },
     ],

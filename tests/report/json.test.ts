@@ -98,7 +98,19 @@ describe('the JSON record', () => {
   test('rounds percentiles to 0.1, z to 0.01, probabilities to 0.001 and leaves values as entered', () => {
     const given = assessment({
       tests: [result({ value: 12.8456, comparisons: [comparison({ percentile: 18.34567, z: -0.90499, value: 12.8456 })] })],
-      risk: risk({ probability: { before: 0.30004, after: 0.41421356, low: 0.1, high: 0.5, used: [] } }),
+      risk: risk({
+        probability: {
+          before: 0.30004,
+          after: 0.41421356,
+          low: 0.1,
+          high: 0.5,
+          used: [],
+          parts: [],
+          formula: '',
+          not_used: [],
+          warnings: [],
+        },
+      }),
     });
     const record = one(given);
     expect(record.tests[0].value).toBe(12.8456);

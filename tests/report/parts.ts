@@ -58,6 +58,7 @@ export const cutPoint = (given: Partial<CutPointResult>): CutPointResult => ({
   below_average: false,
   population: 'older people living at home',
   note: null,
+  in_copd: null,
   ...given,
 });
 
@@ -110,6 +111,7 @@ export const step = (given: Partial<StepResult>): StepResult => ({
 export const risk = (given: Partial<RiskResult>): RiskResult => ({
   pathway: 'invented_pathway',
   name: 'Invented guideline 2022',
+  options: [],
   level: 'low',
   label: 'Low risk',
   at_least: 'low',
@@ -123,7 +125,10 @@ export const risk = (given: Partial<RiskResult>): RiskResult => ({
   not_asked: [],
   other_pathways: [],
   factors: [],
+  fall_rates: [],
+  override: null,
   probability: null,
+  no_probability_because: null,
   ...given,
 });
 
@@ -159,6 +164,9 @@ export const assessment = (given: Partial<Assessment>): Assessment => ({
   evidence: { version: '0.0.0', digest: '0123456789abcdef0123456789abcdef', folders: [] },
   client: { ref: 'T-1', sex: 'female', age: 74, setting: 'community', setting_assumed: false, lung_condition: 'none' },
   assessed: '2026-05-11',
+  assessor: null,
+  goals: [],
+  consent_to_share: null,
   tests: [],
   risk: risk({}),
   plan: [],

@@ -62,14 +62,21 @@ describe('the top of the report', () => {
     expect(text).toContain('do not treat this client as low.');
   });
 
-  test('reasons, review day, other pathways and chance', () => {
+  test('reasons, review day and other pathways', () => {
     const text = joined(section(textOf(copd74), 'FALL RISK'));
     expect(text).toContain('Why - fell once in the past year; feels unsteady when standing or walking');
     expect(text).toContain('By 11 May 2027 at the latest. [1, recalled, not checked against the paper]');
     expect(text).toContain('Second pathway 2019: At risk; differs because it has two levels only');
-    expect(text).toContain('before the tests 30 %, with them 41 % (range 33 % to 50 %)');
     expect(text).toContain('Check tests.four_square_step: 41 s is unusual; kept as entered');
   });
+});
+
+test('a probability stands in a section of its own, with its interval, parts and warning', () => {
+  const text = joined(section(textOf(copd74), 'PROBABILITY'));
+  expect(text).toContain('33 % to 50 % (95 % interval round 41 %); before any answer or test 30 %');
+  expect(text).toContain('Warning A guideline advises against such numbers.');
+  expect(text).toContain('odds times 1.65 (95 % interval 1.4 to 1.95); slow timed up and go: yes');
+  expect(textOf(undetermined)).not.toContain('PROBABILITY');
 });
 
 describe('the tests', () => {

@@ -4,7 +4,26 @@ import { describe, expect, it } from 'vitest';
 import { widthOf } from '../../src/report/text/width.ts';
 
 describe('columns on a terminal', () => {
-  it.each(['', 'plain', 'é', 'e\u0301', '日本語', 'ｶﾅ', '한국어', '👍', '👩‍⚕️', '❤️', '🇳🇴', '1️⃣', 'µ ± ×', '√2', '—', 'ﬁ', 'a\u200bb', 'Ω'])('%j', (text) => {
+  it.each([
+    '',
+    'plain',
+    'é',
+    'e\u0301',
+    '日本語',
+    'ｶﾅ',
+    '한국어',
+    '👍',
+    '👩‍⚕️',
+    '❤️',
+    '🇳🇴',
+    '1️⃣',
+    'µ ± ×',
+    '√2',
+    '—',
+    'ﬁ',
+    'a\u200bb',
+    'Ω',
+  ])('%j', (text) => {
     expect(widthOf(text)).toBe(stringWidth(text));
   });
 });

@@ -8,6 +8,7 @@ import { tmpdir } from 'node:os';
 import { dirname, isAbsolute, join } from 'node:path';
 import type { Io, OutputStream } from '../../src/cli/io.ts';
 import { main } from '../../src/cli/main.ts';
+import { listFolder } from '../../src/cli/node-io.ts';
 
 export interface Ran {
   readonly code: number;
@@ -52,6 +53,8 @@ async function inProcess(argv: readonly string[], folder: string, options: RunOp
     stdin: { read: async () => options.stdin ?? '', isTerminal: false },
     env: options.env ?? {},
     readFile: (path) => readFileSync(at(path), 'utf8'),
+    listFolder: (path) => listFolder(at(path))?.map((file) => (isAbsolute(path) ? file : file.slice(folder.length + 1))) ?? null,
+    makeFolder: (path) => void mkdirSync(at(path), { recursive: true }),
     writeFile: (path, text) => writeFileSync(at(path), text),
     today: () => options.today ?? '2026-05-20',
   };

@@ -15,7 +15,9 @@ export const TestDefinition = z.strictObject({
   name: Prose,
   short_name: Prose.meta({ description: 'For tables and tight lines' }),
   unit: z.string().min(1).meta({ description: 'UCUM code' }),
-  unit_text: z.string().meta({ description: 'What people read after the number, e.g. "s", "stands", "m/s"; empty for a bare score' }),
+  unit_text: z
+    .string()
+    .meta({ description: 'What people read after the number, e.g. "s", "stands", "m/s"; empty for a bare score' }),
   kind: z.enum(['time', 'speed', 'count', 'distance', 'force', 'score', 'stage', 'percent']),
   better: z.enum(['higher', 'lower']),
   decimals: z.number().int().min(0).max(2).meta({ description: 'Decimals shown to people' }),
@@ -56,7 +58,10 @@ export const FieldsFile = z.strictObject({ fields: z.array(FieldLimits).min(1) }
 
 export const Source = z.strictObject({
   citation: Prose,
-  doi: z.string().regex(/^10\.\d{4,9}\/\S+$/, 'a DOI such as 10.1000/182, or null where there is none').nullable(),
+  doi: z
+    .string()
+    .regex(/^10\.\d{4,9}\/\S+$/, 'a DOI such as 10.1000/182, or null where there is none')
+    .nullable(),
   open_access: z.union([z.boolean(), z.literal('unknown')]).default('unknown'),
   title: Prose.optional(),
   year: z.number().int().optional(),

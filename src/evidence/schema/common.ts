@@ -3,8 +3,7 @@
  * age bands and citations. Every object is strict, so a misspelt key is an error and not a silent loss.
  */
 import { z } from 'zod';
-
-export const STATUSES = ['full-text', 'computed', 'abstract', 'secondary', 'memory', 'common-practice'] as const;
+import { STATUSES } from './words.ts';
 
 /** How a value was read. `memory` and `common-practice` are shown as such wherever the value appears. */
 export const Status = z.enum(STATUSES).meta({ description: 'How the value was read from its source' });
@@ -22,7 +21,10 @@ export const Setting = z.enum(['community', 'residential_care', 'hospital']);
 export const SideOfBody = z.enum(['right', 'left']);
 
 /** A line of prose: not empty, no leading or trailing blanks. */
-export const Prose = z.string().min(1).regex(/^\S(.*\S)?$/s, 'no blank at either end');
+export const Prose = z
+  .string()
+  .min(1)
+  .regex(/^\S(.*\S)?$/s, 'no blank at either end');
 
 /** Completed years. `age_max: null` means open above, `age_min: null` open below. */
 export const ageBand = {
@@ -46,7 +48,9 @@ export const Basis = z.union([
     note: Prose.meta({ description: 'Why the trade does it so' }),
   }),
   z.strictObject({
-    own_rule: z.literal(true).meta({ description: "The program's own rule, written to be reviewed and edited by a professional" }),
+    own_rule: z
+      .literal(true)
+      .meta({ description: "The program's own rule, written to be reviewed and edited by a professional" }),
     note: Prose,
     informed_by: z.array(Citation).default([]),
   }),

@@ -1,12 +1,8 @@
 /** `norms/exercises/*.yaml` (one exercise a file) and `norms/cautions/caps.yaml`, `general.yaml`. */
 import { z } from 'zod';
-import { Basis, Citation, Prose, SnakeId } from './common.ts';
+import { Basis, type Citation, Prose, SnakeId } from './common.ts';
 import { Condition } from './condition.ts';
-
-/** From most to least support. Caps compare positions in this list. */
-export const SUPPORTS = ['seated', 'both_hands_firm', 'one_hand_firm', 'light_touch', 'fingertip', 'hands_ready', 'hands_free'] as const;
-export const SUPERVISIONS = ['on_own', 'someone_nearby', 'someone_beside', 'professional'] as const;
-export const PURPOSES = ['warm_up', 'strength', 'standing_balance', 'moving_balance', 'stretch'] as const;
+import { FIGURES, PURPOSES, SEATED_FIGURES, SUPERVISIONS, SUPPORTS } from './words.ts';
 
 export const Support = z.enum(SUPPORTS);
 export type Support = z.infer<typeof Support>;
@@ -46,6 +42,10 @@ export const Rung = z.strictObject({
   speed: Prose.nullable().default(null),
   features: z.array(Feature).default([]),
   self_progress: z.boolean().default(true).meta({ description: 'May a client at low risk move here alone at home' }),
+  hold: Prose.optional().meta({ description: 'Where the hands go, for the client; else the words of the support' }),
+  how: Prose.optional().meta({ description: 'What this rung asks, for the client: takes the place of {how} in the steps' }),
+  set_up: Prose.optional().meta({ description: 'In place of the set-up of the exercise' }),
+  steps: z.array(Prose).min(1).optional().meta({ description: 'In place of the steps of the exercise' }),
   note: Prose.optional(),
 });
 export type Rung = z.infer<typeof Rung>;
@@ -59,8 +59,16 @@ export const StartByTest = z.strictObject({
   required: z.boolean().meta({ description: 'Required: untested starts at rung 1. Otherwise it limits only when recorded' }),
   margin: z.number().nonnegative().default(0),
   unable: z.number().int().min(0),
+  untested: z.number().int().min(0).default(1).meta({ description: 'Rung where a required test was not done' }),
   steps: z
-    .array(z.strictObject({ at_least: z.number().optional(), at_most: z.number().optional(), rung: z.number().int().min(0), because: Prose }))
+    .array(
+      z.strictObject({
+        at_least: z.number().optional(),
+        at_most: z.number().optional(),
+        rung: z.number().int().min(0),
+        because: Prose,
+      }),
+    )
     .min(1),
   below_all: z.number().int().min(0).meta({ description: 'Rung for a value that reaches no mark' }),
 });
@@ -78,9 +86,15 @@ export const Dose = z.strictObject({
   repetitions: z.tuple([z.number().int().positive(), z.number().int().positive()]).nullable().default(null),
   hold_s: z.number().positive().nullable().default(null),
   sides: z.enum(['each', 'both_together', 'not_applicable']).default('not_applicable'),
-  days_per_week: z.tuple([z.number().int().min(1).max(7), z.number().int().min(1).max(7)]).nullable().default(null),
+  days_per_week: z
+    .tuple([z.number().int().min(1).max(7), z.number().int().min(1).max(7)])
+    .nullable()
+    .default(null),
   minutes: z.number().positive().nullable().default(null).meta({ description: 'Time one session of this exercise takes' }),
-  counts_as_balance: z.boolean().default(false).meta({ description: 'Counts towards the weekly target of challenging balance work' }),
+  counts_as_balance: z
+    .boolean()
+    .default(false)
+    .meta({ description: 'Counts towards the weekly target of challenging balance work' }),
   basis: Basis,
 });
 export type Dose = z.infer<typeof Dose>;
@@ -98,11 +112,20 @@ export const ExerciseFile = z.strictObject({
   order: z.number().int().positive().meta({ description: 'Order within the session' }),
   what_for: Prose,
   set_up: Prose,
-  steps: z.array(Prose).min(1).meta({ description: 'Plain words for the client, one step a line' }),
+  steps: z
+    .array(Prose)
+    .min(1)
+    .meta({ description: 'Plain words for the client, one step a line; {hold} and {how} are filled in by the rung' }),
   feel: Prose,
   avoid: z.array(Prose).min(1),
   equipment: z.array(Prose).min(1),
-  seated_variant: z.strictObject({ name: Prose, steps: z.array(Prose).min(1) }).meta({ description: 'Also the easier variant' }),
+  seated_variant: z
+    .strictObject({ name: Prose, steps: z.array(Prose).min(1), figure: z.enum(SEATED_FIGURES).default('sit') })
+    .meta({ description: 'Also the easier variant' }),
+  figure: z.enum(FIGURES).default('stand').meta({ description: 'Which drawing the page for the client shows' }),
+  core: z.boolean().default(false).meta({ description: 'Goes home unless others are chosen' }),
+  narrow_base: z.boolean().default(false).meta({ description: 'Feet close together, on one leg, or moving from leg to leg' }),
+  whole_body: z.boolean().default(false).meta({ description: 'The whole body moves in standing' }),
   ladder: z.array(Rung).min(2),
   ladder_basis: Basis,
   start: z.strictObject({

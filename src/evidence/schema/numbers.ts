@@ -19,7 +19,11 @@ export const Accuracy = z.strictObject({
   auc: z.number().min(0).max(1).optional(),
   odds_ratio: z.number().positive().optional(),
   odds_ratio_ci95: Interval.optional(),
-  rate_ratio: z.number().positive().optional().meta({ description: 'Ratio of fall rates, where the source counts falls over time' }),
+  rate_ratio: z
+    .number()
+    .positive()
+    .optional()
+    .meta({ description: 'Ratio of fall rates, where the source counts falls over time' }),
   rate_ratio_ci95: Interval.optional(),
 });
 
@@ -30,22 +34,34 @@ export const CutPoint = z.strictObject({
   rule: Prose.meta({ description: 'The rule in words, e.g. "12 s or more"' }),
   /** `met` when the value lies on the worse side of the mark; exactly one of the four; `unable` always meets a cut. */
   met_when: z
-    .strictObject({ at_least: z.number().optional(), above: z.number().optional(), at_most: z.number().optional(), below: z.number().optional() })
+    .strictObject({
+      at_least: z.number().optional(),
+      above: z.number().optional(),
+      at_most: z.number().optional(),
+      below: z.number().optional(),
+    })
     .refine((rule) => Object.values(rule).filter((mark) => mark !== undefined).length === 1, 'exactly one mark'),
   sex: SexOrAll.default('all'),
   age_min: ageBand.age_min.default(null),
   age_max: ageBand.age_max.default(null),
   outcome: Prose.meta({ description: 'What it was linked with' }),
-  counts: z.boolean().meta({ description: 'Reviewed: the outcome is falls in people like these, or the mark belongs to a falls guideline' }),
+  counts: z
+    .boolean()
+    .meta({ description: 'Reviewed: the outcome is falls in people like these, or the mark belongs to a falls guideline' }),
   counts_because: Prose,
-  applies_to: z.enum(['everyone', 'copd', 'other_condition']).default('everyone').meta({ description: 'A condition cut counts only for clients with it' }),
+  applies_to: z
+    .enum(['everyone', 'copd', 'other_condition'])
+    .default('everyone')
+    .meta({ description: 'A condition cut counts only for clients with it' }),
   below_average: z.boolean().default(false).meta({ description: 'A below-average mark by age and sex' }),
   accuracy: Accuracy.optional(),
   population: Studied,
   in_copd: z
     .strictObject({ text: Prose, ...Citation.shape })
     .optional()
-    .meta({ description: 'What is known of this mark in people with COPD, where it was made for others; shown to clients with COPD' }),
+    .meta({
+      description: 'What is known of this mark in people with COPD, where it was made for others; shown to clients with COPD',
+    }),
   note: Prose.optional(),
 });
 export type CutPoint = z.infer<typeof CutPoint>;
@@ -89,7 +105,9 @@ export const LikelihoodRatio = z.strictObject({
   finding: Prose,
   test: SnakeId.optional(),
   rule: Prose,
-  when: Condition.optional().meta({ description: 'The finding as a condition on the visit; without it the ratio is shown and never computed with' }),
+  when: Condition.optional().meta({
+    description: 'The finding as a condition on the visit; without it the ratio is shown and never computed with',
+  }),
   sex: SexOrAll.default('all'),
   age_min: ageBand.age_min.default(null),
   age_max: ageBand.age_max.default(null),
@@ -117,11 +135,15 @@ export const FallRate = z.strictObject({
   pretest_for: z
     .array(z.enum(['general', 'copd']))
     .optional()
-    .meta({ description: 'The figure before any answer or test for people like these; it must be of 12 months and have an interval' }),
+    .meta({
+      description: 'The figure before any answer or test for people like these; it must be of 12 months and have an interval',
+    }),
   conditioned_on: z
     .array(z.string().regex(/^[a-z_]+(\.[a-z0-9_]+)*$/))
     .default([])
-    .meta({ description: 'Fields the people were chosen by, e.g. history.falls_past_year: no ratio of these is multiplied with it' }),
+    .meta({
+      description: 'Fields the people were chosen by, e.g. history.falls_past_year: no ratio of these is multiplied with it',
+    }),
   population: Studied,
   sex: SexOrAll.default('all'),
   age_min: ageBand.age_min.default(null),
@@ -173,5 +195,8 @@ export type Defaults = z.infer<typeof Defaults>;
 export type StandingBands = Defaults['standing'];
 
 /** A clinic's own `defaults.yaml` names only the tests it changes; the built-in file also says where the words change. */
-export const DefaultsFile = Defaults.extend({ standing: Defaults.shape.standing.optional(), tests: Defaults.shape.tests.default({}) });
+export const DefaultsFile = Defaults.extend({
+  standing: Defaults.shape.standing.optional(),
+  tests: Defaults.shape.tests.default({}),
+});
 export type DefaultsFile = z.infer<typeof DefaultsFile>;

@@ -11,7 +11,9 @@ export const Item = z.strictObject({
   id: SnakeId,
   question: Prose.meta({ description: 'What to ask or test when it is not known' }),
   label: Prose.meta({ description: 'Short, for "because" lines' }),
-  kind: z.enum(['record', 'question', 'test']).meta({ description: 'Cost order: a record is looked up, a question asked, a test timed' }),
+  kind: z
+    .enum(['record', 'question', 'test'])
+    .meta({ description: 'Cost order: a record is looked up, a question asked, a test timed' }),
   values: z.array(SnakeId).min(2).default(['no', 'yes']).meta({ description: 'From best to worst' }),
   /** First rule whose condition is true gives the values still possible; none true: all values are possible. */
   from: z.array(z.strictObject({ when: Condition, values: z.array(SnakeId).min(1), because: Prose.optional() })).min(1),
@@ -83,10 +85,9 @@ export const RedFlag = z.strictObject({
   action: Prose,
   basis: Basis,
   spread: Prose.optional().meta({ description: 'Where published limits differ: the spread' }),
-  found_today: z
-    .boolean()
-    .default(false)
-    .meta({ description: 'A finding of this very visit: a clearance dated before it does not count. Always so in the tier emergency' }),
+  found_today: z.boolean().default(false).meta({
+    description: 'A finding of this very visit: a clearance dated before it does not count. Always so in the tier emergency',
+  }),
 });
 export type RedFlag = z.infer<typeof RedFlag>;
 export const RedFlagsFile = z.strictObject({ red_flags: z.array(RedFlag).min(1) });

@@ -4,8 +4,7 @@
  */
 import { z } from 'zod';
 import { ageBand, Interval, Prose, SexOrAll, SnakeId, SourceId, Status } from './common.ts';
-
-export const TRIALS_RULES = ['best', 'mean', 'first', 'unknown'] as const;
+import { TRIALS_RULES } from './words.ts';
 
 /** Published percentile points, keyed `p5`, `p12_5` (= 12.5). */
 const PercentileKey = z.string().regex(/^p\d{1,2}(_\d)?$/, 'p with the percentile, such as p5, p50 or p12_5');

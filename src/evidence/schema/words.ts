@@ -20,3 +20,40 @@ export const SUPERVISIONS = ['on_own', 'someone_nearby', 'someone_beside', 'prof
 export const PURPOSES = ['warm_up', 'strength', 'standing_balance', 'moving_balance', 'stretch'] as const;
 
 export const TRIALS_RULES = ['best', 'mean', 'first', 'unknown'] as const;
+
+/** Drawings of standing exercises. */
+export const FIGURES = [
+  'stand',
+  'ankle_circle',
+  'march',
+  'side_step',
+  'step_up',
+  'squat',
+  'sit_to_stand',
+  'heel_raise',
+  'toe_raise',
+  'weight_shift',
+  'tandem_stand',
+  'one_leg',
+  'tandem_walk',
+  'step_out',
+  'thigh_stretch',
+] as const;
+
+/** Drawings of seated variants: what the legs or arms do. */
+export const SEATED_FIGURES = [
+  'sit',
+  'foot_lift',
+  'circle',
+  'march',
+  'side_tap',
+  'side_step_up',
+  'press',
+  'knee_straight',
+  'heels_up',
+  'toes_up',
+  'reach',
+  'heel_to_toe',
+  'front_tap',
+  'foot_back',
+] as const;

@@ -25,6 +25,7 @@ function shortLines(view: ChangeView, page: Page): string[] {
   return [
     ...heading('In short', page),
     ...paragraph(view.counts, 0, page),
+    ...paragraph(`Exercises: ${view.moves}.`, 0, page),
     ...view.groups.flatMap((group) => [
       ...paragraph(`${SIGNS[group.verdict]} ${group.heading}`, 0, page).map((line) => page.colour.bold(line)),
       ...group.tests.flatMap((line) => bullet(line, 2, page)),
@@ -101,9 +102,9 @@ function planLines(view: ChangeView, page: Page): string[] {
         ? paragraph(group.exercises.map((exercise) => `${exercise.name} (${exercise.levels})`).join('; '), 4, page)
         : group.exercises.flatMap((exercise) => [
             ...bullet(`${exercise.name}, ${exercise.levels}: from "${exercise.from}" to "${exercise.to}"`, 4, page),
-            ...exercise.because.flatMap((line) => paragraph(line, 6, page)),
-            ...(exercise.rule === null ? [] : paragraph(exercise.rule, 6, page)),
+            ...exercise.lines.flatMap((line) => paragraph(line, 6, page)),
           ])),
+      ...group.shared.flatMap((line) => paragraph(line, 4, page)),
     ]),
   ];
 }

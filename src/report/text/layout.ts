@@ -2,7 +2,7 @@
 import { widthOf } from './width.ts';
 import { padTo, wrap } from './wrap.ts';
 
-/** The part of a chalk instance that the report uses. With level 0 every function gives its text back. */
+/** The styles that the report uses. Where no colour is wanted every function gives its text back. */
 export interface Colour {
   readonly bold: (text: string) => string;
   readonly dim: (text: string) => string;

@@ -24,7 +24,7 @@ function redFlag(flag: RedFlagView, page: Page): string[] {
     ...labelled('Do', [flag.action], page, shape),
     ...labelled('Because', [withMark(flag.because, flag.mark)], page, shape),
     ...labelled('Limits', flag.spread === null ? [] : [flag.spread], page, shape),
-    ...labelled('Not clear', flag.clearanceRefused === null ? [] : [flag.clearanceRefused], page, shape),
+    ...labelled('Clearance', flag.clearanceRefused === null ? [] : [flag.clearanceRefused], page, shape),
   ];
 }
 

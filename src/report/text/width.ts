@@ -5,7 +5,7 @@
 import { eastAsianWidth } from 'get-east-asian-width';
 
 /** One column each, so counting is enough: printable ASCII and the blank that keeps numbers and units together. */
-const ONE_COLUMN_EACH = /^[\x20-\x7e\u00a0]*$/;
+const ONE_COLUMN_EACH = /^[\x20-\x7e\u00a0-\u00ac\u00ae-\u024f\u2010-\u2027\u2212]*$/;
 
 /** Marks that stand on the character before them, and characters that show nothing. */
 const NO_COLUMN = /^[\p{Mark}\p{Control}\p{Format}]+$/u;

@@ -38,10 +38,17 @@ function fresh(lines: readonly string[], seen: Set<string>): string[] {
   return unseen;
 }
 
+/** Why this row: what put it first; tables without a row for this client stand in the JSON record. */
+function chosenLines({ selection, comparisons }: TestResult): Line[] {
+  if (selection === undefined || comparisons.length === 0) return [];
+  return [{ label: 'Chosen', text: selection.because }];
+}
+
 function primaryLines(comparison: Comparison, test: TestResult, seen: Set<string>, citations: Citations): Line[] {
   const outcome = outcomeWords(comparison, test);
   return [
     { label: 'Row', text: withMark(`${comparison.working.row} (${comparison.population})`, markOf(comparison, citations)) },
+    ...chosenLines(test),
     { label: 'Formula', text: comparison.working.formula },
     ...(outcome === '' ? [] : [{ label: 'Gives', text: outcome }]),
     ...fresh(comparison.mismatches, seen).map((text) => ({ label: 'Fit', text })),

@@ -3,7 +3,7 @@ import type { Assessment, FactorResult } from '../../assessment.ts';
 import { basisView } from './basis.ts';
 import { type Citations, numberedCitations } from './citations.ts';
 import { planView } from './plan.ts';
-import { noRedFlagsWords, redFlagViews, riskView, visitWords } from './risk.ts';
+import { aboutWords, clearedFlagViews, noRedFlagsWords, redFlagViews, riskView, toClearWords, visitWords } from './risk.ts';
 import { sanitised } from './sanitise.ts';
 import { testViews } from './tests.ts';
 import type { FactorGroupView, ReportView } from './types.ts';
@@ -11,7 +11,7 @@ import { clientWords } from './words.ts';
 
 const FACTOR_HEADINGS = { fall: 'Makes a fall more likely', injury: 'Makes an injury from a fall more likely' } as const;
 
-function factorViews(factors: readonly FactorResult[], citations: Citations): FactorGroupView[] {
+export function factorViews(factors: readonly FactorResult[], citations: Citations): FactorGroupView[] {
   return (['fall', 'injury'] as const)
     .map((about) => ({
       heading: FACTOR_HEADINGS[about],
@@ -27,7 +27,7 @@ function factorViews(factors: readonly FactorResult[], citations: Citations): Fa
     .filter((group) => group.factors.length > 0);
 }
 
-function madeWords({ tool, evidence }: Assessment): string {
+export function madeWords({ tool, evidence }: Assessment): string {
   const folders = evidence.folders.length === 0 ? '' : `; also norms from ${evidence.folders.join(', ')}`;
   return `${tool.name} ${tool.version}, evidence ${evidence.version} (${evidence.digest.slice(0, 12)})${folders}`;
 }
@@ -43,6 +43,7 @@ export function viewOf(given: Assessment): ReportView {
   const citations = numberedCitations(assessment.sources);
   // Built in the order of reading, so that the numbers of the sources rise down the page.
   const redFlags = redFlagViews(assessment.risk.red_flags, citations);
+  const clearedFlags = clearedFlagViews(assessment.risk.red_flags, citations);
   const risk = riskView(assessment, citations);
   const tests = testViews(assessment.tests, citations);
   const plan = planView(assessment.plan, citations);
@@ -53,8 +54,11 @@ export function viewOf(given: Assessment): ReportView {
     ref: assessment.client.ref,
     client: clientWords(assessment.client),
     visit: visitWords(assessment.assessed),
+    about: aboutWords(assessment),
     redFlags,
-    noRedFlags: noRedFlagsWords(assessment.risk.not_asked.length),
+    noRedFlags: noRedFlagsWords(assessment.risk.not_asked.length, clearedFlags.length),
+    toClear: toClearWords(assessment.risk.red_flags),
+    clearedFlags,
     risk,
     check: assessment.notes,
     tests,

@@ -1,13 +1,22 @@
 /** Red flags, level with its reasons, what to do next and what is missing, in words. */
-import type { Assessment, OtherPathway, Probability, RedFlagResult, RiskResult, StepResult } from '../../assessment.ts';
+import type { Assessment, OtherPathway, RedFlagResult, RiskResult, StepResult } from '../../assessment.ts';
 import type { Citations } from './citations.ts';
-import { dateWords, dayAfter, wholePercent } from './numbers.ts';
+import { dateWords, dayAfter } from './numbers.ts';
+import { probabilityView } from './probability.ts';
 import type { Cited, RedFlagView, RiskView, StepView } from './types.ts';
 import { boundsWords, TIER_ORDER, tierWords } from './words.ts';
 
-/** Most urgent first; within a tier in the order of the data. */
+/** How to record that the open flags have been dealt with, each with the word that names it; null where none is open. */
+export function toClearWords(flags: readonly RedFlagResult[]): string | null {
+  const open = flags.filter((flag) => flag.cleared === null).map((flag) => flag.id);
+  if (open.length === 0) return null;
+  return `Holds the exercise plan until the file says clearance: {by: name, date: day, for: ${open.join(' / ')}}.`;
+}
+
+/** Those that are still open, most urgent first; within a tier in the order of the data. */
 export function redFlagViews(flags: readonly RedFlagResult[], citations: Citations): RedFlagView[] {
-  return [...flags]
+  return flags
+    .filter((flag) => flag.cleared === null)
     .sort((a, b) => TIER_ORDER.indexOf(a.tier) - TIER_ORDER.indexOf(b.tier))
     .map((flag) => ({
       tier: tierWords(flag.tier),
@@ -15,13 +24,28 @@ export function redFlagViews(flags: readonly RedFlagResult[], citations: Citatio
       because: flag.because,
       action: flag.action,
       spread: flag.spread,
+      clearanceRefused: flag.clearance_refused,
       mark: citations.mark(flag),
     }));
 }
 
-/** What is said where no red flag was found: absent findings are not ruled out. */
-export function noRedFlagsWords(notAsked: number): string {
-  const found = 'Nothing found in what was recorded.';
+/** "Loss of consciousness: cleared by Dr A on 3 May 2026". */
+export function clearedFlagViews(flags: readonly RedFlagResult[], citations: Citations): Cited[] {
+  return flags.flatMap((flag) =>
+    flag.cleared === null
+      ? []
+      : [
+          {
+            text: `${flag.finding}: cleared by ${flag.cleared.by} on ${dateWords(flag.cleared.date)}`,
+            mark: citations.mark(flag),
+          },
+        ],
+  );
+}
+
+/** What is said where no red flag is open: absent findings are not ruled out. */
+export function noRedFlagsWords(notAsked: number, cleared: number): string {
+  const found = cleared === 0 ? 'Nothing found in what was recorded.' : 'Nothing open in what was recorded.';
   if (notAsked === 0) return found;
   const points = notAsked === 1 ? '1 point was' : `${notAsked} points were`;
   return `${found} ${points} not asked today and ${notAsked === 1 ? 'is' : 'are'} not ruled out; see "Not asked today" below.`;
@@ -35,13 +59,22 @@ const isLowest = (level: string): boolean => level === 'low' || level === 'not_a
  * A low level never stands alone where the program's own caveat says that it must not be read as comfort: that caveat goes
  * into the line itself. Published remarks about the pathway follow below.
  */
-function headline(risk: RiskResult): { readonly text: string; readonly inLine: ReadonlySet<string> } {
+function pathwayHeadline(risk: RiskResult): { readonly text: string; readonly inLine: ReadonlySet<string> } {
   if (risk.level === 'undetermined') return { text: capitalised(boundsWords(risk.at_least, risk.at_most)), inLine: new Set() };
   const warnings = isLowest(risk.level) ? risk.caveats.filter((caveat) => caveat.basis === 'own-rule') : [];
   return {
     text: [risk.label, ...warnings.map((caveat) => caveat.text)].join('. But: '),
     inLine: new Set(warnings.map((caveat) => caveat.id)),
   };
+}
+
+/** A level set by hand stands first, the pathway's own beside it. */
+function headline(risk: RiskResult): ReturnType<typeof pathwayHeadline> {
+  const own = pathwayHeadline(risk);
+  const { override } = risk;
+  if (override === null) return own;
+  const by = override.by === null ? 'the professional' : override.by;
+  return { ...own, text: `${override.label}, set by ${by}: ${override.reason}. The pathway itself gives: ${own.text}` };
 }
 
 const MISSING_VERBS = { record: 'Look up', question: 'Ask', test: 'Test' } as const;
@@ -73,7 +106,7 @@ function reasons(steps: readonly StepResult[]): string[] {
 }
 
 function reviewWords(risk: RiskResult, assessed: string, citations: Citations): Cited | null {
-  const { follow_up: followUp } = risk;
+  const followUp = risk.override?.follow_up ?? risk.follow_up;
   if (followUp === null) return null;
   const day = dayAfter(assessed, followUp.within_days);
   return { text: day === null ? followUp.text : `${followUp.text} By ${day} at the latest.`, mark: citations.mark(followUp) };
@@ -86,10 +119,8 @@ function otherWords(other: OtherPathway): string {
     : `${other.name}: ${level}; differs because ${other.differs_because}`;
 }
 
-const probabilityWords = (probability: Probability | null): string | null =>
-  probability === null
-    ? null
-    : `before the tests ${wholePercent(probability.before)}, with them ${wholePercent(probability.after)} (range ${wholePercent(probability.low)} to ${wholePercent(probability.high)}), from ${probability.used.join(', ')}`;
+const pathwayWords = ({ name, options }: RiskResult): string =>
+  [name, ...options.map((option) => `option in use: ${option.name}`)].join('; ');
 
 export function riskView(assessment: Assessment, citations: Citations): RiskView {
   const { risk, assessed } = assessment;
@@ -99,18 +130,33 @@ export function riskView(assessment: Assessment, citations: Citations): RiskView
     mark: citations.mark(based),
   });
   return {
-    pathway: risk.name,
+    pathway: pathwayWords(risk),
     headline: text,
     settled: risk.level !== 'undetermined',
     caveats: risk.caveats.filter((caveat) => !inLine.has(caveat.id)).map(cited),
     why: reasons(risk.steps),
-    doNext: risk.actions.map(cited),
+    doNext: (risk.override?.actions ?? risk.actions).map(cited),
     missing: risk.missing.map((item) => `${MISSING_VERBS[item.kind]}: ${item.question}`),
     review: reviewWords(risk, assessed, citations),
     others: risk.other_pathways.map(otherWords),
-    probability: probabilityWords(risk.probability),
+    probability: probabilityView(risk, citations),
     steps: stepViews(risk.steps, citations),
   };
+}
+
+const CONSENT = {
+  yes: 'The client agrees that this report is shared.',
+  no: 'The client does NOT agree that this report is shared.',
+  unknown: 'Whether the client agrees that this report is shared is not known.',
+} as const;
+
+/** Who assessed, what the client wants, whether the report may be shared. */
+export function aboutWords({ assessor, goals, consent_to_share: consent }: Assessment): string[] {
+  return [
+    ...(assessor === null ? [] : [`Assessed by ${assessor}.`]),
+    ...(goals.length === 0 ? [] : [`Goals: ${goals.join('; ')}.`]),
+    ...(consent === null ? [] : [CONSENT[consent]]),
+  ];
 }
 
 /** "Visit of 11 May 2026". */

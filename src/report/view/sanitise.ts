@@ -35,3 +35,6 @@ function cleaned(value: unknown): unknown {
 
 /** The same assessment with every text in it made harmless. */
 export const sanitised = (assessment: Assessment): Assessment => cleaned(assessment) as Assessment;
+
+/** Any plain value of texts, numbers, lists and records, with every text in it made harmless. */
+export const sanitisedDeep = <Value>(value: Value): Value => cleaned(value) as Value;

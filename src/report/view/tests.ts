@@ -1,6 +1,6 @@
 /** The line of one test and what stands under it. */
 import type { CutPointResult, TestResult } from '../../assessment.ts';
-import type { Citations } from './citations.ts';
+import { type Citations, withMark } from './citations.ts';
 import { foldedNotes } from './notes.ts';
 import { percentileWords, plainNumber, roundFor, unitWords, valueWithUnit } from './numbers.ts';
 import { countingMarks, isNotTested, isUnable, markOf, primaryOf, standingWords } from './standing.ts';
@@ -9,7 +9,7 @@ import { bandWords, plainId } from './words.ts';
 
 export const labelOf = (test: TestResult): string => (test.side === null ? test.name : `${test.name}, ${test.side}`);
 
-function resultWords(test: TestResult): string {
+export function resultWords(test: TestResult): string {
   if (isNotTested(test)) return test.outcome === 'declined' ? 'declined' : 'not tested';
   if (isUnable(test)) return test.outcome === 'unable' ? 'unable' : 'stopped for balance';
   if (test.value === null) return 'no result';
@@ -62,7 +62,16 @@ function marksShown(test: TestResult, citations: Citations): Cited[] {
   return countingMarks(test)
     .filter((cut) => cut.met !== false || cut.near === true)
     .sort((a, b) => Number(b.met === true) - Number(a.met === true))
-    .map((cut) => ({ text: cutWords(cut), mark: citations.mark({ source: cut.source, basis: cut.status }) }));
+    .map((cut) => {
+      const mark = citations.mark({ source: cut.source, basis: cut.status });
+      return { text: `${cutWords(cut)}${inCopdWords(cut, citations)}`, mark };
+    });
+}
+
+/** For clients with COPD, what is known there of a mark made for others; empty otherwise. */
+export function inCopdWords({ in_copd: inCopd }: CutPointResult, citations: Citations): string {
+  if (inCopd === null) return '';
+  return `; ${withMark(inCopd.text, citations.mark({ source: inCopd.source, basis: inCopd.status }))}`;
 }
 
 function otherMarks(test: TestResult): string | null {

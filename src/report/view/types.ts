@@ -13,7 +13,20 @@ export interface RedFlagView {
   readonly because: string;
   readonly action: string;
   readonly spread: string | null;
+  /** Why a recorded clearance does not count; null where none was recorded. */
+  readonly clearanceRefused: string | null;
   readonly mark: string;
+}
+
+/** Probability of a fall, only where asked for. The warnings are part of it: no format shows the number without them. */
+export interface ProbabilityView {
+  /** null where it cannot be worked out. */
+  readonly figure: string | null;
+  readonly because: string | null;
+  readonly parts: readonly Cited[];
+  readonly formula: string | null;
+  readonly notUsed: readonly string[];
+  readonly warnings: readonly Cited[];
 }
 
 export interface StepView {
@@ -36,7 +49,7 @@ export interface RiskView {
   readonly missing: readonly string[];
   readonly review: Cited | null;
   readonly others: readonly string[];
-  readonly probability: string | null;
+  readonly probability: ProbabilityView | null;
   readonly steps: readonly StepView[];
 }
 
@@ -107,9 +120,16 @@ export interface ReportView {
   readonly ref: string;
   readonly client: string;
   readonly visit: string;
+  /** Who assessed, what the client wants, whether the report may be shared; only what was recorded. */
+  readonly about: readonly string[];
+  /** Those that are open. */
   readonly redFlags: readonly RedFlagView[];
   /** Said whenever there are none, so that silence is never comfort. */
   readonly noRedFlags: string;
+  /** How to record that the open ones have been dealt with; null where none is open. */
+  readonly toClear: string | null;
+  /** Findings that were cleared, by whom and when. */
+  readonly clearedFlags: readonly Cited[];
   readonly risk: RiskView;
   /** Unusual values and other remarks from reading the file. */
   readonly check: readonly string[];

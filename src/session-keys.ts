@@ -16,10 +16,16 @@ export type Leaf =
   | { readonly kind: 'falls' }
   /** `138/78`: becomes `<key>_systolic` and `<key>_diastolic`. */
   | { readonly kind: 'pressure' }
+  /** An answer, or the day on which it happened (then yes, and the day becomes `<key>.date`). */
+  | { readonly kind: 'event' }
+  /** `88-92`, or the lower end alone: becomes `<key>_low` and `<key>_high`. */
+  | { readonly kind: 'range' }
   /** An answer, or `{daily_mg, months}`. */
   | { readonly kind: 'steroid' }
   | { readonly kind: 'date' }
   | { readonly kind: 'text' }
+  /** A text or a list of texts. */
+  | { readonly kind: 'texts' }
   | { readonly kind: 'reference' }
   | { readonly kind: 'country' }
   | { readonly kind: 'format' }
@@ -37,6 +43,8 @@ const answer = (about: string): Key => ({ leaf: { kind: 'answer' }, about });
 const number = (about: string): Key => ({ leaf: { kind: 'number' }, about });
 const choice = (about: string, ...options: string[]): Key => ({ leaf: { kind: 'choice', options }, about });
 const pressure = (about: string): Key => ({ leaf: { kind: 'pressure' }, about });
+const event = (about: string): Key => ({ leaf: { kind: 'event' }, about });
+const text = (about: string): Key => ({ leaf: { kind: 'text' }, about });
 
 /** `several` falls are stored as this many: the word means two or more. */
 export const SEVERAL_FALLS = 2;
@@ -44,6 +52,26 @@ export const SEVERAL_FALLS = 2;
 export const ROOT_KEYS: Keys = {
   format: { leaf: { kind: 'format' }, about: 'Always 1', required: true },
   assessed: { leaf: { kind: 'date' }, about: 'Day of the visit', required: true },
+  assessor: text('Who made the assessment'),
+  consent_to_share: answer('Whether the client agrees that the report goes to others'),
+  goals: { leaf: { kind: 'texts' }, about: "What the client wants to be able to do, in the client's words" },
+};
+
+/** A red flag that somebody has dealt with; several stand in a list. */
+export const CLEARANCE_KEYS: Keys = {
+  by: { ...text('Who cleared it'), required: true },
+  date: { leaf: { kind: 'date' }, about: 'Day on which it was cleared', required: true },
+  for: {
+    leaf: { kind: 'texts' },
+    about: 'What was cleared: the word that the report names with the red flag, or a list of them',
+    required: true,
+  },
+};
+
+/** The level of risk as the professional sets it. */
+export const RISK_KEYS: Keys = {
+  level: { ...text('Level of the pathway, such as low, intermediate or high'), required: true },
+  reason: { ...text('Why the level is set so'), required: true },
 };
 
 export const CLIENT_KEYS: Keys = {
@@ -83,8 +111,9 @@ export const FIELD_GROUPS = {
     clinical_frailty_scale: number('Clinical frailty scale'),
     walking_aid: choice('Aid used for walking', 'none', 'stick', 'frame', 'other'),
     cognitive_impairment: answer('Known problem of memory or thinking'),
-    recent_exacerbation: answer('Recent flare-up of the lung condition'),
-    recent_surgery: answer('Recent operation'),
+    steroid_courses_past_year: number('Courses of steroid tablets in the past year'),
+    recent_exacerbation: event('Recent flare-up of the lung condition: an answer, or its day'),
+    recent_surgery: event('Recent operation: an answer, or its day'),
     new_back_pain: answer('New back pain'),
     height_loss: answer('Has lost height'),
     frailty_phenotype: number('Criteria of the frailty phenotype met, of five'),
@@ -100,11 +129,17 @@ export const FIELD_GROUPS = {
   vitals: {
     spo2_rest: number('Oxygen saturation at rest, %'),
     spo2_lowest: number('Lowest oxygen saturation during or after effort, %'),
+    spo2_on: choice('What the client breathed when saturation was measured', 'air', 'oxygen'),
+    oxygen_flow: number('Oxygen flow when saturation was measured, litres a minute'),
+    spo2_usual: number("The client's usual oxygen saturation at rest, %"),
+    spo2_target: { leaf: { kind: 'range' }, about: 'Target saturation set for this client, %: 88-92, or the lower end alone' },
     heart_rate_rest: number('Heart rate at rest, a minute'),
-    spo2_within_target: answer('Resting saturation within the target set for this client'),
     bp_lying: pressure('Blood pressure lying, mmHg'),
     bp_sitting: pressure('Blood pressure sitting, mmHg, where the client could not lie'),
     bp_standing: pressure('Blood pressure standing, mmHg'),
+    bp_standing_1min: pressure('Blood pressure after 1 minute of standing, mmHg'),
+    bp_standing_3min: pressure('Blood pressure after 3 minutes of standing, mmHg'),
+    standing_symptoms: answer('Dizzy, faint or blurred sight in the standing measurement'),
   },
   redflags: {
     chest_pain: answer('Chest pain at rest or on effort, new'),
@@ -160,3 +195,49 @@ export const OUTCOME_KEYS: Keys = {
   why: choice('With unsafe: what the danger was', 'balance', 'medical', 'other'),
   note: { leaf: { kind: 'text' }, about: 'What was seen' },
 };
+
+/** Fields worked out from recorded ones (`facts.ts` does it); conditions in norms/ may name them like any other. */
+export const DERIVED_FIELDS = [
+  'client.age',
+  'client.sex',
+  'client.setting',
+  'vitals.bp_standing_lowest_systolic',
+  'vitals.bp_standing_lowest_diastolic',
+  'vitals.systolic_drop',
+  'vitals.diastolic_drop',
+  'vitals.sitting_systolic_drop',
+  'vitals.sitting_diastolic_drop',
+  'vitals.spo2_within_target',
+  'vitals.spo2_fall',
+] as const;
+
+/** What the risk room found, for caps and cautions only; `risk.open.<red flag>` says whether that flag is still open. */
+export const RISK_FIELDS = [
+  'risk.level',
+  'risk.at_least',
+  'risk.at_most',
+  'risk.gait_impaired',
+  'risk.frail',
+  'risk.red_flag',
+] as const;
+
+/** The fields that one key becomes. */
+function fieldsOfKey(field: string, leaf: Leaf): string[] {
+  switch (leaf.kind) {
+    case 'pressure':
+      return [`${field}_systolic`, `${field}_diastolic`];
+    case 'range':
+      return [`${field}_low`, `${field}_high`];
+    case 'event':
+      return [field, `${field}.date`];
+    case 'steroid':
+      return [field, ...Object.keys(STEROID_KEYS).map((part) => `${field}.${part}`)];
+    default:
+      return [field];
+  }
+}
+
+/** Every field that a visit can hold. */
+export const SESSION_FIELDS: readonly string[] = Object.entries(FIELD_GROUPS).flatMap(([group, keys]: [string, Keys]) =>
+  Object.entries(keys).flatMap(([key, { leaf }]) => fieldsOfKey(`${group}.${key}`, leaf)),
+);

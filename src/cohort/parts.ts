@@ -1,0 +1,115 @@
+/** Parts of a row that are read and scored once for each way they are filled in: a field, the client, a test. */
+import type { TestFact } from '../evidence/condition.ts';
+import type { Evidence } from '../evidence/data.ts';
+import type { TestDefinition } from '../evidence/schema/catalogue.ts';
+import { factFrom, worseFact } from '../facts.ts';
+import { type BriefResult, type Fitting, fittingFor, scoreBriefly } from '../scoring/brief.ts';
+import { countedCuts } from '../scoring/cut-points.ts';
+import { strongerSide } from '../scoring/score-session.ts';
+import type { ScoringContext } from '../scoring/score-test.ts';
+import type { Client, Fields, RecordedTest, Side } from '../session.ts';
+
+/** How a test was filled in, whoever the client is. */
+export interface TestCell {
+  readonly recorded: readonly RecordedTest[];
+  readonly stronger: Side | null;
+  readonly notes: readonly string[];
+  /** The intake refuses it: the row is read whole, to say why. */
+  readonly refused: boolean;
+  /** What of it the choice of a table depends on, as a text. */
+  readonly manner: string;
+  /** By stratum of the client. */
+  readonly scored: Map<string, ScoredTest>;
+}
+
+/** The results of one test for one kind of client. */
+export interface ScoredTest {
+  readonly results: readonly { readonly side: Side | null; readonly brief: BriefResult }[];
+  readonly fact: TestFact | undefined;
+  readonly signature: string;
+  /** As the output has it, made once. */
+  readonly rendered: string;
+}
+
+export interface FieldCell {
+  readonly fields: Fields;
+  readonly notes: readonly string[];
+  readonly refused: boolean;
+}
+
+export interface Person {
+  readonly client: Client;
+  readonly context: ScoringContext;
+  readonly signature: string;
+  readonly notes: readonly string[];
+  readonly refused: boolean;
+  /** Stratum by test and manner. */
+  readonly strata: Map<string, { readonly id: string; readonly fittings: readonly Fitting[] }>;
+}
+
+const mannerOf = (recorded: readonly RecordedTest[], stronger: Side | null): string =>
+  recorded
+    .map(({ side, reading }) => {
+      if (reading.outcome !== 'measured') return `${side}:${reading.outcome}`;
+      const { trials, ceiling, course, chairCm } = reading;
+      const reached = ceiling !== undefined && Math.max(...trials) >= ceiling;
+      return `${side}:${trials.length}:${ceiling}:${reached}:${course?.distanceM}:${course?.start}:${chairCm}`;
+    })
+    .join(';')
+    .concat(`|${stronger}`);
+
+export function testCell(
+  recorded: readonly RecordedTest[],
+  test: TestDefinition,
+  read: Pick<TestCell, 'notes' | 'refused'>,
+): TestCell {
+  const stronger = strongerSide(recorded, test);
+  return { recorded, stronger, ...read, manner: mannerOf(recorded, stronger), scored: new Map() };
+}
+
+/** Numbers for things that are told apart by identity. */
+export class Numbering<Thing extends object> {
+  readonly #numbers = new WeakMap<Thing, number>();
+  #next = 0;
+
+  of(thing: Thing): number {
+    const known = this.#numbers.get(thing);
+    if (known !== undefined) return known;
+    this.#next += 1;
+    this.#numbers.set(thing, this.#next);
+    return this.#next;
+  }
+}
+
+/**
+ * Clients of one stratum get the same result for the same reading: the same rows may give the standing and the same
+ * cut-points count. Where a row holds an equation, its terms belong to the stratum.
+ */
+export function stratumOf(
+  cell: TestCell,
+  test: TestDefinition,
+  person: Person,
+  evidence: Evidence,
+  rows: Numbering<object>,
+): { readonly id: string; readonly fittings: readonly Fitting[] } {
+  const fittings = cell.recorded.map((each) => fittingFor(each, cell.stronger, person.context));
+  const { age, sex, heightCm, weightKg } = person.client;
+  const byEquation = fittings.flat().some(({ row }) => row.equation !== undefined);
+  const cuts = countedCuts(evidence.cutPointsByTest.get(test.id) ?? [], person.context.subject).map((cut) => rows.of(cut));
+  const rowIds = fittings.map((fitting) => fitting.map(({ row, part }) => `${rows.of(row)}.${rows.of(part)}`).join(','));
+  return { id: `${rowIds.join(';')}|${byEquation ? `${age}|${sex}|${heightCm}|${weightKg}` : ''}|${cuts.join(',')}`, fittings };
+}
+
+export function scoreCell(
+  cell: TestCell,
+  test: TestDefinition,
+  context: ScoringContext,
+  fittings: readonly Fitting[],
+): Pick<ScoredTest, 'results' | 'fact'> {
+  const results = cell.recorded.map((each, index) => ({
+    side: each.side,
+    brief: scoreBriefly(each, test, context, fittings[index] ?? []),
+  }));
+  const facts = results.map(({ brief }) => factFrom(brief, test.better));
+  return { results, fact: facts.length === 0 ? undefined : facts.reduce(worseFact) };
+}
