@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
+import { bundle, requireShim } from './bundle.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
@@ -28,12 +29,8 @@ async function load(entry) {
   }
 }
 
-// Bundled CommonJS packages (yaml's Node entry) ask for `require` of built-in modules.
-const requireShim =
-  "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);";
-
 async function compileNorms() {
-  const { compileFolder, writeCompiled, writeCompiledVersion } = await load('src/evidence/compile.ts');
+  const { compileFolder, compileProtocols, writeCompiled, writeCompiledVersion, writeProtocols } = await load('src/evidence/compile.ts');
   const data = compileFolder(join(root, 'norms'), version);
   if ('problems' in data) {
     process.stderr.write(`${data.problems.join('\n')}\n${data.problems.length} problems in norms/\n`);
@@ -42,29 +39,12 @@ async function compileNorms() {
   }
   writeCompiled(data, join(root, 'src/evidence/compiled.ts'));
   writeCompiledVersion(data, join(root, 'src/evidence/compiled-version.ts'));
+  writeProtocols(compileProtocols(join(root, 'norms')), join(root, 'src/evidence/compiled-protocols.ts'));
   process.stderr.write(
     `norms/ compiled: ${data.tables.length} tables, ${data.cutPoints.length} cut-points, ${data.errors.length} measurement errors\n`,
   );
   return true;
 }
 
-async function bundle() {
-  rmSync(join(root, 'dist'), { recursive: true, force: true });
-  await build({
-    entryPoints: { cli: join(root, 'src/cli/main.ts'), index: join(root, 'src/index.ts') },
-    outdir: join(root, 'dist'),
-    bundle: true,
-    splitting: true,
-    minify: true,
-    platform: 'node',
-    target: 'node20.19',
-    format: 'esm',
-    legalComments: 'linked',
-    logLevel: 'error',
-    banner: { js: requireShim },
-    define: { 'process.env.FOOTING_VERSION': JSON.stringify(version) },
-  });
-}
-
 const what = process.argv[2] ?? 'all';
-if ((await compileNorms()) && what === 'all') await bundle();
+if ((await compileNorms()) && what === 'all') await bundle(root, version, load);

@@ -1,4 +1,11 @@
 #!/usr/bin/env node
-import { run } from '../dist/cli.js';
+'use strict';
 
-process.exitCode = await run(process.argv.slice(2));
+const argv = process.argv.slice(2);
+const done =
+  argv[0] === 'score'
+    ? require('../dist/start-score.cjs').run(argv)
+    : import('../dist/cli.js').then(({ run }) => run(argv));
+done.then((code) => {
+  process.exitCode = code;
+});

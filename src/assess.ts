@@ -158,7 +158,7 @@ export function assess(session: Session, evidence: Evidence, options: AssessOpti
     risk,
     plan,
     week,
-    cautions: general.map((caution) => cautionOf(caution.text, caution.basis)),
+    cautions: general.map((caution) => ({ ...cautionOf(caution.text, caution.basis), specific: caution.when !== undefined })),
     stop_signs: evidence.general.stop_signs.map((sign) => cautionOf(sign.text, sign.basis)),
     notes: [...session.notes, ...overrideNotes(session, risk), ...scored.notes],
     sources: citedSources(evidence, scored.tests, risk, [

@@ -13,6 +13,8 @@ export interface Based {
 
 export interface Caution extends Based {
   readonly text: string;
+  /** Of general cautions: said because of something recorded about this client. */
+  readonly specific?: boolean;
 }
 
 export interface RedFlagResult extends Based {
@@ -49,6 +51,8 @@ export interface ActionResult extends Based {
 export interface CaveatResult extends Based {
   readonly id: string;
   readonly text: string;
+  /** Said because of something recorded about this client, not of everybody at this level. */
+  readonly specific?: boolean;
 }
 
 export interface FactorResult extends Based {

@@ -221,6 +221,16 @@ export interface PlannedExercise {
   readonly cautions: readonly string[];
   readonly supervision: string;
   readonly basis: readonly Based[];
+  readonly dose_parts: DoseParts;
+  /** How the dose or the way of working is adapted to this client. */
+  readonly adaptations: readonly Caution[];
+  /** Its minutes count towards the weekly target of challenging balance work. */
+  readonly counts_as_challenge: boolean;
+  /** null at the top, where a cap closes the next rung, and while held. */
+  readonly next: NextRung | null;
+  readonly override: PlanOverride | null;
+  /** Among the exercises that go home. */
+  readonly goes_home: boolean;
 }
 
 export interface CitedSource {

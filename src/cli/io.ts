@@ -23,8 +23,42 @@ export interface Io {
   readonly makeFolder: (path: string) => void;
   /** Writes whole or not at all. */
   readonly writeFile: (path: string, text: string) => void;
+  /**
+   * Calls `then` whenever a file at or below one of the paths has changed; resolves when the person interrupts the program.
+   * Absent where nothing can be watched.
+   */
+  readonly onChange?: (paths: readonly string[], then: () => Promise<void>) => Promise<void>;
   /** Today in the local calendar, as yyyy-mm-dd. */
   readonly today: () => string;
+  /** For inputs too large to be held; loaded only where they are used. */
+  readonly streams: () => Promise<Streams>;
+}
+
+/** An output that grows piece by piece. Every method throws the file system's error. */
+export interface Sink {
+  /** Resolves when there is room for more. */
+  readonly write: (piece: string | Uint8Array) => Promise<void>;
+  /** All is written and stands under its name. */
+  readonly commit: () => Promise<void>;
+  /** Nothing of it is left; never throws. */
+  readonly discard: () => Promise<void>;
+}
+
+/** Files and pipes of any length, read and written in pieces. */
+export interface Streams {
+  readonly read: (path: string) => AsyncIterable<Uint8Array>;
+  readonly stdin: () => AsyncIterable<Uint8Array>;
+  /** In bytes; null where `path` is no plain file. */
+  readonly size: (path: string) => number | null;
+  /** A file that stands under its name only once it is whole; what a run that was killed left of it is removed. */
+  readonly file: (path: string) => Promise<Sink>;
+  readonly stdout: () => Sink;
+  /** Milliseconds of a clock that only goes forward. */
+  readonly now: () => number;
+  /** Processors that may be used. */
+  readonly cores: number;
+  /** The program's worker; null where it is not built. */
+  readonly worker: URL | null;
 }
 
 /** The command line, a file or a folder is such that the work cannot start: one line, exit code 2. */
@@ -47,6 +81,8 @@ export function fileErrorInWords(error: unknown): string {
     ENOSPC: 'the disk is full',
     EROFS: 'the disk can only be read',
     EMFILE: 'too many files are open',
+    EDQUOT: 'the disk space allowed to you is used up',
+    EPIPE: 'its reader has closed it',
   };
   return words[code] ?? (error instanceof Error ? error.message : String(error));
 }

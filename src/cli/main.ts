@@ -140,3 +140,5 @@ function reportFault(error: unknown, io: Io, debug: boolean): void {
 
 /** Entry of the binary. */
 export const run = (argv: readonly string[]): Promise<number> => main(argv, nodeIo());
+
+export { nodeIo };

@@ -90,6 +90,8 @@ export function nodeIo(): Io {
       mkdirSync(path, { recursive: true });
     },
     writeFile: writeWhole,
+    onChange: async (paths, then) => (await import('./watch.ts')).watchPaths(paths, then),
     today: () => localDay(new Date()),
+    streams: async () => (await import('./node-streams.ts')).nodeStreams(),
   };
 }

@@ -16,6 +16,10 @@ async function readText(file: string, { io }: Invocation): Promise<string> {
   return file === '-' ? io.stdin.read() : io.readFile(file);
 }
 
+/** What a setting changed stands in every result, whatever its form. */
+const withSettingNotes = (session: Session, { settingNotes }: Invocation): Session =>
+  settingNotes.length === 0 ? session : { ...session, notes: [...session.notes, ...settingNotes] };
+
 export async function readSessions(files: readonly string[], evidence: Evidence, invocation: Invocation): Promise<ReadSessions> {
   const { io } = invocation;
   const sessions: Session[] = [];
@@ -32,7 +36,7 @@ export async function readSessions(files: readonly string[], evidence: Evidence,
     const shown = file === '-' ? 'standard input' : file;
     const { session, problems } = parseSession(text, { file: shown, catalogue: evidence, today: io.today() });
     for (const problem of problems) io.stderr.write(`${formatProblem(problem)}\n`);
-    if (session !== null) sessions.push(session);
+    if (session !== null) sessions.push(withSettingNotes(session, invocation));
     else {
       const count = problems.filter((problem) => problem.severity === 'error').length;
       io.stderr.write(`${shown}: not scored, ${count} ${count === 1 ? 'problem' : 'problems'} to put right\n`);

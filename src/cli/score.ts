@@ -14,6 +14,7 @@ import { assessOptions, type RiskOptions, withRiskOptions } from './risk-options
 interface ScoreOptions extends RiskOptions {
   readonly format: 'text' | 'json';
   readonly json?: boolean;
+  readonly full?: boolean;
   readonly output?: string;
 }
 
@@ -33,6 +34,7 @@ export function scoreCommand(invocation: () => Invocation): Command {
     .argument('<file...>', 'visit files, or - for standard input')
     .addOption(new Option('-f, --format <format>', 'how to print').choices(['text', 'json']).default('text'))
     .option('--json', 'the same as --format json')
+    .option('--full', 'every comparison, mark, reason, move and source, not the short report')
     .option('-o, --output <file>', 'write here instead of to standard output');
   return withRiskOptions(command)
     .addHelpText('after', HELP)
@@ -62,7 +64,7 @@ function render(
   if (options.json === true || options.format === 'json') return renderJson(assessments, { asArray });
   const toFile = options.output !== undefined;
   const colour = colourFor(toFile ? { ...io.stdout, isTerminal: false } : io.stdout, io.env, noColour || toFile);
-  return renderText(assessments, { width: io.stdout.columns ?? 80, colour });
+  return renderText(assessments, { width: io.stdout.columns ?? 80, colour, full: options.full });
 }
 
 export function writeOutput(path: string, text: string, { io }: Invocation): void {

@@ -42,11 +42,11 @@ export function decide(facts: Facts, evidence: Evidence, { pathway: id = DEFAULT
 function startsOf(facts: Facts, evidence: Evidence, risk: Parameters<typeof riskFields>[0]): Record<string, number> {
   const more = riskFields(risk, evidence, facts);
   const planFacts: Facts = { field: (path) => more(path) ?? facts.field(path), test: (test) => facts.test(test) };
-  const plan = planExercises({ exercises: evidence.exercises, caps: evidence.caps, facts: planFacts, testName: (test) => test });
+  const plan = planExercises({ exercises: evidence.exercises, caps: evidence.caps, facts: planFacts, testName: (test) => test, dose: evidence.dose });
   return Object.fromEntries(plan.map(({ exercise, start }) => [exercise, start.level]));
 }
 
-const TIER_WORDS: Readonly<Record<RedFlag['tier'], string>> = {
+export const TIER_WORDS: Readonly<Record<RedFlag['tier'], string>> = {
   emergency: 'emergency',
   same_day: 'same day',
   clear_first: 'clear first',

@@ -14,7 +14,8 @@ export function derivableTests(layout: Layout, evidence: Evidence): TestDefiniti
     const part = present.get(id);
     if (part === undefined) return undefined;
     const [column] = part.sides.flatMap((side) => side.columns);
-    const course = { ...(column?.rule.distance === undefined ? {} : { distanceM: column.rule.distance }) };
+    const { distance, start } = column?.rule ?? {};
+    const course = { ...(distance === undefined ? {} : { distanceM: distance }), ...(start === undefined ? {} : { start }) };
     const top = part.test.ceiling ?? part.test.impossible.above ?? 1;
     const best = part.test.better === 'higher' ? top : Math.max(part.test.impossible.below ?? 0, 1);
     return { worse: well ? best : null, better: well ? best : null, course };

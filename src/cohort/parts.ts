@@ -8,6 +8,7 @@ import { countedCuts } from '../scoring/cut-points.ts';
 import { strongerSide } from '../scoring/score-session.ts';
 import type { ScoringContext } from '../scoring/score-test.ts';
 import type { Client, Fields, RecordedTest, Side } from '../session.ts';
+import type { TextNumbers } from './bounded.ts';
 
 /** How a test was filled in, whoever the client is. */
 export interface TestCell {
@@ -16,35 +17,48 @@ export interface TestCell {
   readonly notes: readonly string[];
   /** The intake refuses it: the row is read whole, to say why. */
   readonly refused: boolean;
-  /** What of it the choice of a table depends on, as a text. */
-  readonly manner: string;
-  /** By stratum of the client. */
-  readonly scored: Map<string, ScoredTest>;
+  /** Number of what the choice of a table depends on: how many trials, stopped where, over which course. */
+  readonly manner: number;
+  /** By number of the stratum. */
+  readonly scored: Map<number, ScoredTest>;
 }
 
 /** The results of one test for one kind of client. */
 export interface ScoredTest {
+  readonly recorded: readonly RecordedTest[];
+  /** Of the reading, such as an unusual value. */
+  readonly notes: readonly string[];
   readonly results: readonly { readonly side: Side | null; readonly brief: BriefResult }[];
   readonly fact: TestFact | undefined;
-  readonly signature: string;
+  /** Number of its signature. */
+  readonly signature: number;
   /** As the output has it, made once. */
   readonly rendered: string;
 }
 
+/** One field, or all of them together, as filled in. */
 export interface FieldCell {
   readonly fields: Fields;
   readonly notes: readonly string[];
   readonly refused: boolean;
 }
+export interface FieldSet extends FieldCell {
+  readonly signature: number;
+}
 
 export interface Person {
   readonly client: Client;
   readonly context: ScoringContext;
-  readonly signature: string;
+  readonly signature: number;
   readonly notes: readonly string[];
   readonly refused: boolean;
-  /** Stratum by test and manner. */
-  readonly strata: Map<string, { readonly id: string; readonly fittings: readonly Fitting[] }>;
+  /** For each test of the output: stratum by manner. */
+  readonly strata: readonly Map<number, Stratum>[];
+}
+
+export interface Stratum {
+  readonly number: number;
+  readonly fittings: readonly Fitting[];
 }
 
 const mannerOf = (recorded: readonly RecordedTest[], stronger: Side | null): string =>
@@ -62,9 +76,10 @@ export function testCell(
   recorded: readonly RecordedTest[],
   test: TestDefinition,
   read: Pick<TestCell, 'notes' | 'refused'>,
+  texts: TextNumbers,
 ): TestCell {
   const stronger = strongerSide(recorded, test);
-  return { recorded, stronger, ...read, manner: mannerOf(recorded, stronger), scored: new Map() };
+  return { recorded, stronger, ...read, manner: texts.of(`m${mannerOf(recorded, stronger)}`), scored: new Map() };
 }
 
 /** Numbers for things that are told apart by identity. */
@@ -91,13 +106,15 @@ export function stratumOf(
   person: Person,
   evidence: Evidence,
   rows: Numbering<object>,
-): { readonly id: string; readonly fittings: readonly Fitting[] } {
+  texts: TextNumbers,
+): Stratum {
   const fittings = cell.recorded.map((each) => fittingFor(each, cell.stronger, person.context));
   const { age, sex, heightCm, weightKg } = person.client;
   const byEquation = fittings.flat().some(({ row }) => row.equation !== undefined);
   const cuts = countedCuts(evidence.cutPointsByTest.get(test.id) ?? [], person.context.subject).map((cut) => rows.of(cut));
   const rowIds = fittings.map((fitting) => fitting.map(({ row, part }) => `${rows.of(row)}.${rows.of(part)}`).join(','));
-  return { id: `${rowIds.join(';')}|${byEquation ? `${age}|${sex}|${heightCm}|${weightKg}` : ''}|${cuts.join(',')}`, fittings };
+  const text = `s${rowIds.join(';')}|${byEquation ? `${age}|${sex}|${heightCm}|${weightKg}` : ''}|${cuts.join(',')}`;
+  return { number: texts.of(text), fittings };
 }
 
 export function scoreCell(

@@ -10,8 +10,11 @@ import type { Condition } from '../evidence/schema/condition.ts';
 import type { StartByTest } from '../evidence/schema/exercise.ts';
 import { allowedBy } from '../plan/start.ts';
 import type { FieldValue } from '../session.ts';
+import { Bounded } from './bounded.ts';
 
 const LETTER: Readonly<Record<Truth, string>> = { yes: 'y', no: 'n', unknown: 'u' };
+/** Values remembered for one field. */
+const MOST_VALUES = 2000;
 const NOTHING = { field: () => undefined, test: () => undefined };
 
 /** Every condition that decides something a cohort shows. */
@@ -41,6 +44,7 @@ const distinct = <Leaf>(leaves: readonly Leaf[]): Leaf[] => [
 export class Signatures {
   readonly #byField = new Map<string, Condition[]>();
   readonly #byTest = new Map<string, Condition[]>();
+  readonly #fieldTexts = new Map<string, Bounded<FieldValue | undefined, string>>();
   readonly #starts = new Map<string, StartByTest[]>();
   /** A rule asks whether a mark lies within the measurement error, which hangs on the whole visit: nothing can be remembered. */
   readonly asksForError: boolean;
@@ -62,8 +66,12 @@ export class Signatures {
   }
 
   ofField(path: string, value: FieldValue | undefined): string {
+    const held = this.#fieldTexts.get(path) ?? new Bounded(MOST_VALUES);
+    this.#fieldTexts.set(path, held);
+    const known = held.get(value);
+    if (known !== undefined) return known;
     const facts: Facts = { ...NOTHING, field: () => value };
-    return (this.#byField.get(path) ?? []).map((condition) => LETTER[evaluate(condition, facts)]).join('');
+    return held.keep(value, (this.#byField.get(path) ?? []).map((condition) => LETTER[evaluate(condition, facts)]).join(''));
   }
 
   ofTest(test: string, fact: TestFact | undefined): string {

@@ -7,6 +7,7 @@ import type { Gathered, NormsProblem } from './parse.ts';
 import { PATHWAY_CHECKS } from './pathway-checks.ts';
 import { perhaps } from './perhaps.ts';
 import { PLAN_CHECKS } from './plan-checks.ts';
+import { PROTOCOL_CHECKS, protocolsAreThere } from './protocol-checks.ts';
 import { TABLE_CHECKS } from './table-checks.ts';
 
 /** `{ holder, id }` of every text under `key`; the holder itself is kept, because places are known by identity. */
@@ -71,6 +72,7 @@ export const idsAreUnique: Check = (norms) => {
     ['fall rate', norms.fallRates],
     ['pathway', norms.pathways],
     ['exercise', norms.exercises],
+    ['protocol', norms.protocols],
     ['cap', norms.caps],
     ['red flag', norms.redFlags],
     ['factor', norms.factors],
@@ -166,6 +168,13 @@ export const CHECKS_OF_MERGED: readonly Check[] = [
   rungsExist,
   ...PATHWAY_CHECKS,
   ...PLAN_CHECKS,
+  ...PROTOCOL_CHECKS,
 ];
 
-export const CHECKS_OF_WHOLE: readonly Check[] = [singleFilesThere, sourcesAreCited, idsAreUnique, ...CHECKS_OF_MERGED];
+export const CHECKS_OF_WHOLE: readonly Check[] = [
+  singleFilesThere,
+  protocolsAreThere,
+  sourcesAreCited,
+  idsAreUnique,
+  ...CHECKS_OF_MERGED,
+];

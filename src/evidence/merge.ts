@@ -50,7 +50,10 @@ function mergeDefaults(base: Defaults, own: Gathered['defaults']): Defaults {
   return { standing: own.standing ?? base.standing, tests };
 }
 
-function mergeSingleFiles(base: EvidenceData, own: Gathered): Pick<EvidenceData, 'defaults' | 'derived' | 'general' | 'dose' | 'handout'> {
+function mergeSingleFiles(
+  base: EvidenceData,
+  own: Gathered,
+): Pick<EvidenceData, 'defaults' | 'derived' | 'general' | 'dose' | 'handout'> {
   const { derived, general } = base;
   return {
     defaults: mergeDefaults(base.defaults, own.defaults),
@@ -135,6 +138,7 @@ function problemsOfMerged(data: EvidenceData, folder: ClinicFolder, own: Gathere
     dose,
     handout,
     languages: [...languages],
+    protocols: own.protocols,
     places: own.places,
   };
   return CHECKS_OF_MERGED.flatMap((check) => check(gathered)).map((each) => inFolder(folder, each));

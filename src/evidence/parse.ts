@@ -15,6 +15,7 @@ import { CapsFile, ExerciseFile, GeneralFile } from './schema/exercise.ts';
 import { HandoutFile, type HandoutRules, LanguageFile } from './schema/handout.ts';
 import { AccuracyFile, CutPointsFile, DefaultsFile, ErrorFile } from './schema/numbers.ts';
 import { FactorsFile, PathwayFile, RedFlagsFile } from './schema/pathway.ts';
+import { ProtocolFile } from './schema/protocol.ts';
 import { TableFile } from './schema/table.ts';
 
 export interface NormsFile {
@@ -41,6 +42,8 @@ export type Gathered = Mutable<
   dose?: DoseRules;
   handout?: HandoutRules;
   sources: Record<string, EvidenceData['sources'][string]>;
+  /** How tests are carried out; compiled into a module of its own, which `score` never loads. */
+  protocols: ProtocolFile[];
   /** Where each entry stands, for the messages of the checks. */
   places: Places;
 };
@@ -102,6 +105,7 @@ export const KINDS: readonly Kind[] = [
     into.handout = file;
   }),
   kind('language', /^language\/[a-z]{2,3}(-[A-Za-z0-9]+)*\.yaml$/, LanguageFile, (file, into) => into.languages.push(file)),
+  kind('protocol', /^protocols\/[a-z0-9_]+\.yaml$/, ProtocolFile, (file, into) => into.protocols.push(file)),
   kind('exercise', /^exercises\/[a-z0-9_-]+\.yaml$/, ExerciseFile, (file, into) => into.exercises.push(file)),
 ];
 
@@ -113,16 +117,13 @@ function parseOne(file: NormsFile, into: Gathered): NormsProblem[] {
     ];
   const lineCounter = new LineCounter();
   const document = parseDocument(file.text, { lineCounter, uniqueKeys: true });
-  if (document.errors.length > 0)
-    return document.errors.map((error) => {
-      const position = lineCounter.linePos(error.pos[0]);
-      return {
-        file: file.path,
-        line: position.line,
-        column: position.col,
-        message: error.message.split('\n')[0] ?? error.message,
-      };
-    });
+  const [syntax] = document.errors;
+  if (syntax !== undefined) {
+    // What follows a first fault of syntax is mostly its echo.
+    const { line, col } = lineCounter.linePos(syntax.pos[0]);
+    const message = (syntax.message.split('\n')[0] ?? '').replace(/ at line \d+, column \d+:?$/, '');
+    return [{ file: file.path, line, column: col, message: `cannot be read as YAML: ${message}` }];
+  }
   const result = kindOfFile.read(document.toJS(), into);
   if ('error' in result)
     return firstOfEachPlace(result.error.issues).map((issue) => ({
@@ -158,6 +159,7 @@ export const nothingGathered = (): Gathered => ({
   exercises: [],
   caps: [],
   languages: [],
+  protocols: [],
   places: newPlaces(),
 });
 

@@ -93,3 +93,9 @@ export function sessionSchema(tests: readonly TestDefinition[]): z.ZodObject {
     tests: z.strictObject(Object.fromEntries(tests.map((test) => [test.id, testSchema(test)]))).nullish(),
   });
 }
+
+/** The same as a JSON Schema of draft 7, the newest that editors' YAML support reads. */
+export function sessionJsonSchema(tests: readonly TestDefinition[]): object {
+  const schema = z.toJSONSchema(sessionSchema(tests), { target: 'draft-7', io: 'input' });
+  return { ...schema, title: 'A visit, as footing reads it', description: 'One file a visit; format, assessed and client are needed.' };
+}

@@ -3,6 +3,7 @@ import type { ActionResult, CaveatResult, FollowUp, MissingItem, PathwayResult, 
 import { basedOn } from '../evidence/basis.ts';
 import { evaluate, type Facts } from '../evidence/condition.ts';
 import { describe, type Labels } from '../evidence/describe.ts';
+import type { Condition } from '../evidence/schema/condition.ts';
 import type { Level, Pathway } from '../evidence/schema/pathway.ts';
 import { type ItemReading, itemFacts, readItems } from './items.ts';
 import { type Solution, solve } from './solve.ts';
@@ -113,8 +114,16 @@ function caveats({ pathway, level }: Placed, facts: Facts): CaveatResult[] {
   return pathway.caveats
     .filter((caveat) => caveat.levels === undefined || caveat.levels.includes(level))
     .filter((caveat) => evaluate(caveat.when, facts) === 'yes')
-    .map((caveat) => ({ id: caveat.id, text: fill(caveat.text, facts), ...basedOn(caveat.basis) }));
+    .map((caveat) => ({
+      id: caveat.id,
+      text: fill(caveat.text, facts),
+      ...basedOn(caveat.basis),
+      specific: !ofEverybody(caveat.when),
+    }));
 }
+
+/** Every client has an age, so a condition that asks for nothing else holds for all. */
+const ofEverybody = (when: Condition): boolean => 'field' in when && when.field === 'client.age' && 'recorded' in when;
 
 /** An open level is first of all to be settled; until then the client is owed what the lowest possible level is owed. */
 function actions({ level, lowest, highest }: Placed, missing: readonly MissingItem[]): ActionResult[] {

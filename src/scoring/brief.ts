@@ -47,11 +47,15 @@ function primaryOf(fitting: Fitting, context: CompareContext): { source: string;
 }
 
 /** `fitting` must be that of `fittingFor` for the same reading and client. */
-export function scoreBriefly(recorded: RecordedTest, test: TestDefinition, context: ScoringContext, fitting: Fitting): BriefResult {
+export function scoreBriefly(
+  recorded: RecordedTest,
+  test: TestDefinition,
+  context: ScoringContext,
+  fitting: Fitting,
+): BriefResult {
   const { reading } = recorded;
   const why = reading.outcome === 'unsafe' ? (reading.why ?? null) : null;
-  if (reading.outcome !== 'measured' && !countsAsUnable(reading))
-    return { ...NOTHING, outcome: reading.outcome, why };
+  if (reading.outcome !== 'measured' && !countsAsUnable(reading)) return { ...NOTHING, outcome: reading.outcome, why };
   const measured = reading.outcome === 'measured' ? reading : null;
   const taken = takenValue(measured, test);
   const { evidence, subject } = context;

@@ -71,19 +71,21 @@ function shareAtTop(row: Row): string {
   return `${Math.round((100 * (cells.at(-1) ?? 0)) / total)} % of the group reach it`;
 }
 
+/** The worst result: well below wherever the row has a spread; a single mark says only that it lies beyond it. */
+function judgeUnable(scored: Scored, candidate: Candidate, context: CompareContext): Judged {
+  const notes = ['unable counts as the worst result'];
+  if (scored.noneBecause === null && !isOneMark(candidate.row)) return { standing: 'well_below', because: null, notes };
+  if (scored.percentile === null) return { standing: null, because: scored.noneBecause, notes };
+  const result = { percentile: scored.percentile, bound: 'at_most' as const };
+  const standing = standingOf(result, context.bands);
+  return { standing, because: standing === null ? (scored.noneBecause ?? cannotSay(result)) : null, notes };
+}
+
 /** A time stopped at the ceiling is never `below`; at the test's own ceiling it is `expected`, however many reach it. */
 function judge(scored: Scored, candidate: Candidate, context: CompareContext, atOwnCeiling: boolean, stopped: boolean): Judged {
   if (candidate.orientationOnly)
     return { standing: null, because: 'shown for orientation only: not a sample of the general population', notes: [] };
-  if (context.measured === null)
-    return scored.noneBecause === null && !isOneMark(candidate.row)
-      ? { standing: 'well_below', because: null, notes: ['unable counts as the worst result'] }
-      : {
-          standing:
-            scored.percentile === null ? null : standingOf({ percentile: scored.percentile, bound: 'at_most' }, context.bands),
-          because: scored.noneBecause,
-          notes: ['unable counts as the worst result'],
-        };
+  if (context.measured === null) return judgeUnable(scored, candidate, context);
   if (scored.agreedStanding !== undefined && scored.agreedStanding !== null)
     return { standing: scored.agreedStanding, because: null, notes: [] };
   if (scored.percentile === null || scored.bound === null) return { standing: null, because: scored.noneBecause, notes: [] };

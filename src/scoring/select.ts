@@ -5,8 +5,8 @@
  */
 import type { Evidence } from '../evidence/data.ts';
 import type { Row, TableFile, TablePart } from '../evidence/schema/table.ts';
-import { STATUSES } from '../evidence/schema/words.ts';
 import type { Client, Course, Side } from '../session.ts';
+import { ORDER_OF_FIT } from './order-of-fit.ts';
 
 export interface Subject {
   readonly client: Client;
@@ -20,6 +20,8 @@ export interface Candidate {
   readonly table: TableFile;
   readonly part: TablePart;
   readonly row: Row;
+  /** Years between the ends of the age band. */
+  readonly bandWidth: number;
   /** Place in the defaults; Infinity where it is not among them. */
   readonly defaultRank: number;
   /** Shown for orientation, never a standing: clinical and at-risk samples, athletes. */
@@ -159,6 +161,7 @@ export function candidatesFor(evidence: Evidence, subject: Subject, asked: Asked
           table,
           part,
           row,
+          bandWidth: bandWidth(row),
           defaultRank: defaultRank(evidence, table, part, asked.course),
           orientationOnly: isOrientation(table),
           sexUncertain: subject.client.sex === 'not recorded' && row.sex !== 'all',
@@ -184,78 +187,6 @@ function fittingRows(part: TablePart, subject: Subject, asked: Asked): Row[] {
 
 const dedupeBySex = (rows: readonly Row[]): Row[] =>
   rows.filter((row, index) => rows.findIndex((other) => other.sex === row.sex) === index);
-
-export interface Criterion {
-  /** Negative where `a` fits better. */
-  readonly compare: (a: Candidate, b: Candidate, subject: Subject) => number;
-  /** Why the better of two that this criterion tells apart goes before the other: "... because" + words. */
-  readonly words: string;
-  /** The same of the other one, by itself. */
-  readonly behind: string;
-}
-
-const preferred = (candidate: Candidate, subject: Subject): number =>
-  subject.preferredCountry !== undefined && candidate.table.population.country.includes(subject.preferredCountry) ? 0 : 1;
-const isDefault = (candidate: Candidate): number => (Number.isFinite(candidate.defaultRank) ? 0 : 1);
-const statusRank = ({ row, table }: Candidate): number => STATUSES.indexOf(row.status ?? table.status);
-const size = ({ row, table }: Candidate): number => row.n ?? table.n ?? 0;
-const compareRanks = (a: number, b: number): number => (a === b ? 0 : a < b ? -1 : 1);
-
-/** The stated order of fit: the first criterion that tells two tables apart decides. */
-export const ORDER_OF_FIT: readonly Criterion[] = [
-  {
-    words: 'the other is shown for orientation only',
-    behind: 'shown for orientation only: not a sample of the general population',
-    compare: (a, b) => Number(a.orientationOnly) - Number(b.orientationOnly),
-  },
-  {
-    words: "it does not depend on the client's sex, which is not recorded",
-    behind: "of one sex, and the client's is not recorded",
-    compare: (a, b) => Number(a.sexUncertain) - Number(b.sexUncertain),
-  },
-  {
-    words: 'only it is a default table of this test',
-    behind: 'not a default table of this test',
-    compare: (a, b) => isDefault(a) - isDefault(b),
-  },
-  {
-    words: 'its protocol agrees better with how the test was done',
-    behind: 'its protocol agrees less with how the test was done',
-    compare: (a, b) => a.protocolConflicts - b.protocolConflicts,
-  },
-  {
-    words: 'it is from the preferred country',
-    behind: 'not from the preferred country',
-    compare: (a, b, subject) => preferred(a, subject) - preferred(b, subject),
-  },
-  {
-    words: 'it comes first in the order of defaults',
-    behind: 'comes later in the order of defaults',
-    compare: (a, b) => compareRanks(a.defaultRank, b.defaultRank),
-  },
-  { words: 'its age band is narrower', behind: 'its age band is wider', compare: (a, b) => bandWidth(a.row) - bandWidth(b.row) },
-  {
-    words: "it has a row for the client's sex",
-    behind: 'both sexes together',
-    compare: (a, b) => Number(a.row.sex === 'all') - Number(b.row.sex === 'all'),
-  },
-  {
-    words: 'it is a sample of the general population',
-    behind: 'a sample of healthy volunteers',
-    compare: (a, b) => Number(a.table.population.kind !== 'general') - Number(b.table.population.kind !== 'general'),
-  },
-  {
-    words: 'it was read more closely to its source',
-    behind: 'read less closely to its source',
-    compare: (a, b) => statusRank(a) - statusRank(b),
-  },
-  { words: 'more people were measured', behind: 'fewer people were measured', compare: (a, b) => size(b) - size(a) },
-  {
-    words: 'nothing else tells them apart and its id comes first',
-    behind: 'nothing tells them apart but the order of the ids',
-    compare: (a, b) => (a.table.source < b.table.source ? -1 : 1),
-  },
-];
 
 function compareFit(a: Candidate, b: Candidate, subject: Subject): number {
   for (const { compare } of ORDER_OF_FIT) {

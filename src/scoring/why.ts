@@ -5,16 +5,15 @@
 import type { Comparison, Selection } from '../assessment.ts';
 import type { Evidence } from '../evidence/data.ts';
 import type { Protocol, Row, TableFile, TablePart } from '../evidence/schema/table.ts';
+import { type Criterion, ORDER_OF_FIT } from './order-of-fit.ts';
 import {
   type Asked,
   type Candidate,
-  type Criterion,
   concernsClient,
   holdsAge,
   holdsHeight,
   holdsSexAndSetting,
   holdsSide,
-  ORDER_OF_FIT,
   type Subject,
 } from './select.ts';
 

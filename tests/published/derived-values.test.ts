@@ -92,8 +92,11 @@ test.each(worked)('%s %s', (place, key, value) => {
 
 /** Bergland 2019, Table 2: means of balance, walk and chair stands of a band add up to its total. */
 test('totals of the battery are the sums of the printed means of its parts', () => {
-  const rows = printedEntries.find(({ file, id }) => file === 'norms-round-2' && id === 'bergland-2019-sppb-subtests')?.rows ?? [];
-  const totals = items.filter((item) => item.place.startsWith('tables/short_physical_performance_battery/bergland-2019-sppb-total by_sex_and_age'));
+  const rows =
+    printedEntries.find(({ file, id }) => file === 'norms-round-2' && id === 'bergland-2019-sppb-subtests')?.rows ?? [];
+  const totals = items.filter((item) =>
+    item.place.startsWith('tables/short_physical_performance_battery/bergland-2019-sppb-total by_sex_and_age'),
+  );
   expect(totals).toHaveLength(7);
   for (const total of totals) {
     const parts = rows.filter((row) => row.sex === total.sex && row.age_min === total.age_min && row.age_max === total.age_max);

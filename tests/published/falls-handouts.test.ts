@@ -72,7 +72,9 @@ describe('4-stage balance test', () => {
   });
 
   test('both readings of the handout print 10 s', () => {
-    const printed = ['cdc-4-stage', 'cdc-four-stage-balance'].map((id) => printedEntries.find((entry) => entry.id === id)?.rows[0]);
+    const printed = ['cdc-4-stage', 'cdc-four-stage-balance'].map(
+      (id) => printedEntries.find((entry) => entry.id === id)?.rows[0],
+    );
     expect(printed.map((row) => row?.cells.cut)).toEqual([10, 10]);
   });
 });

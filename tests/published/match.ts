@@ -58,7 +58,14 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
 };
 /** The same for pairs: the part before `.0` and `.1`. */
 const PAIRS: Readonly<Record<string, readonly string[]>> = {
-  ci95: ['mean_ci95', 'accuracy.odds_ratio_ci95', 'accuracy.rate_ratio_ci95', 'probability_ci95', 'rate_ci95', 'lr_positive_ci95'],
+  ci95: [
+    'mean_ci95',
+    'accuracy.odds_ratio_ci95',
+    'accuracy.rate_ratio_ci95',
+    'probability_ci95',
+    'rate_ci95',
+    'lr_positive_ci95',
+  ],
   range: ['range', 'mcid_range'],
   sens_ci95: ['accuracy.sensitivity_ci95'],
   sensitivity_ci95: ['accuracy.sensitivity_ci95'],
@@ -207,7 +214,9 @@ export function printedInWords(item: NormsItem, key: string, value: number): boo
     .some(({ n, population, protocol, rows }) => {
       const ofRows = rows.flatMap((row) => Object.values(row.strata));
       const words = [population, ...ofRows, ...(key.startsWith('protocol.') ? [protocol] : [])].join(' | ').replaceAll(',', '');
-      const spelt = Object.entries(NUMBER_WORDS).some(([word, number]) => number === value && key === 'protocol.trials' && words.includes(word));
+      const spelt = Object.entries(NUMBER_WORDS).some(
+        ([word, number]) => number === value && key === 'protocol.trials' && words.includes(word),
+      );
       const asDigits = new RegExp(`(?<![\\d.])${value}0*(?![\\d]|\\.\\d)`).test(words);
       return spelt || asDigits || (!key.startsWith('protocol.') && (n === value || rows.some((row) => row.cells.n === value)));
     });

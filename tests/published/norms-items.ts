@@ -1,6 +1,7 @@
 /** Every number of norms/tables, cutpoints, error and accuracy with the stretch of the file it stands in, for comparison with the printed cells. */
-import { readNormsFolder } from '../../src/evidence/read-folder.ts';
+
 import { parseNorms } from '../../src/evidence/parse.ts';
+import { readNormsFolder } from '../../src/evidence/read-folder.ts';
 import type { CutPoint, FallRate, LikelihoodRatio, MeasurementError } from '../../src/evidence/schema/numbers.ts';
 import type { Row, TableFile } from '../../src/evidence/schema/table.ts';
 import { normsFolder } from '../support/evidence.ts';
@@ -52,9 +53,8 @@ function numbersOf(value: object, leaveOut: readonly string[] = []): Map<string,
 function equationNumbers(row: Row): Map<string, number> {
   const numbers = new Map<string, number>();
   if (row.equation === undefined) return numbers;
-  [row.equation.intercept, ...row.equation.terms.map((term) => term.coefficient)].forEach((each, index) =>
-    numbers.set(`equation.${index}`, each),
-  );
+  const coefficients = [row.equation.intercept, ...row.equation.terms.map((term) => term.coefficient)];
+  for (const [index, each] of coefficients.entries()) numbers.set(`equation.${index}`, each);
   if (row.equation.residual_sd_by_age !== undefined) {
     numbers.set('sd_formula.0', row.equation.residual_sd_by_age.per_year);
     numbers.set('sd_formula.1', row.equation.residual_sd_by_age.intercept);
@@ -107,13 +107,30 @@ function itemOfCut(cut: CutPoint, unit: string): NormsItem {
   const [side, mark] = Object.entries(cut.met_when).find(([, value]) => value !== undefined) ?? [];
   if (mark !== undefined) numbers.set('cut', mark);
   const tags = side === undefined ? {} : { met_when: side };
-  return { ...bandOf(cut), place: `cutpoints ${cut.id}`, kind: 'cutpoint', test: cut.test, unit, numbers, words: proseOf(cut), tags };
+  return {
+    ...bandOf(cut),
+    place: `cutpoints ${cut.id}`,
+    kind: 'cutpoint',
+    test: cut.test,
+    unit,
+    numbers,
+    words: proseOf(cut),
+    tags,
+  };
 }
 
 /** Error that depends on the score is one item a band of scores. */
 function itemsOfError(error: MeasurementError, unit: string): NormsItem[] {
   const { by_score, ...rest } = error;
-  const common = { kind: 'error', source: error.source, status: error.status, test: error.test, unit, words: proseOf(error), tags: {} } as const;
+  const common = {
+    kind: 'error',
+    source: error.source,
+    status: error.status,
+    test: error.test,
+    unit,
+    words: proseOf(error),
+    tags: {},
+  } as const;
   const bands = (by_score ?? []).map((band, index) => ({
     ...common,
     place: `error ${error.id} by_score ${index + 1}`,
@@ -155,7 +172,9 @@ const itemOfRate = (rate: FallRate): NormsItem => ({
 
 /** Read afresh from the folder, so that what is compared is what is shipped. */
 function gather(): ReturnType<typeof parseNorms>['gathered'] {
-  const numeric = readNormsFolder(normsFolder).filter((file) => /^(tests\.yaml|sources\.yaml|(tables|cutpoints|error|accuracy)\/)/.test(file.path));
+  const numeric = readNormsFolder(normsFolder).filter((file) =>
+    /^(tests\.yaml|sources\.yaml|(tables|cutpoints|error|accuracy)\/)/.test(file.path),
+  );
   const { gathered, problems } = parseNorms(numeric, { partial: true });
   if (problems.length > 0) throw new Error(`norms/ is not valid: ${JSON.stringify(problems.slice(0, 3))}`);
   return gathered;

@@ -9,7 +9,13 @@ export interface StratumName {
   readonly tagValue?: string;
 }
 
-const part = (entry: string, key: string, value: string, tagValue: string): StratumName => ({ entry, key, value, tag: 'part', tagValue });
+const part = (entry: string, key: string, value: string, tagValue: string): StratumName => ({
+  entry,
+  key,
+  value,
+  tag: 'part',
+  tagValue,
+});
 
 export const STRATA_IN_NORMS: readonly StratumName[] = [
   { key: 'height_min_cm', tag: 'height_min_cm' },

@@ -73,7 +73,8 @@ describe('norms/ -> printed cells', () => {
       .filter(({ item, key, value }) => {
         if (covered.has(`${item.place} ${key}`) || printedInWords(item, key, value)) return false;
         const excuse = exceptions.derived.find(
-          ({ place, keys }) => (keys.includes('*') && item.place.startsWith(place)) || (place === item.place && keys.includes(key)),
+          ({ place, keys }) =>
+            (keys.includes('*') && item.place.startsWith(place)) || (place === item.place && keys.includes(key)),
         );
         if (excuse !== undefined) usedExcuses.add(excuse);
         return excuse === undefined;

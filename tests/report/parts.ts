@@ -155,6 +155,21 @@ export const exercise = (given: Partial<PlannedExercise>): PlannedExercise => ({
   cautions: ['Breathe out on the effort, never hold the breath.'],
   supervision: 'someone_nearby',
   basis: [ownRule, practice],
+  dose_parts: {
+    sets: 2,
+    repetitions: [10, 12],
+    hold_s: null,
+    sides: 'both_together',
+    days_per_week: [2, 3],
+    rest_minutes: null,
+    working_minutes: 3,
+    minutes: 3,
+  },
+  adaptations: [],
+  counts_as_challenge: false,
+  next: null,
+  override: null,
+  goes_home: false,
   ...given,
 });
 
@@ -170,6 +185,7 @@ export const assessment = (given: Partial<Assessment>): Assessment => ({
   tests: [],
   risk: risk({}),
   plan: [],
+  week: null,
   cautions: [
     { text: 'Decision support for a registered professional; local protocols and licensed practice come first.', ...ownRule },
     { text: 'A fixed bench, rail or sturdy chair stays within reach throughout.', ...practice },

@@ -5,7 +5,11 @@ import { renderText } from '../../src/report/text.ts';
 
 export const plain = new Chalk({ level: 0 });
 
-export const textOf = (assessment: Assessment, width = 80): string => renderText([assessment], { width, colour: plain });
+export const textOf = (assessment: Assessment, width = 80): string =>
+  renderText([assessment], { width, colour: plain, full: true });
+
+/** The report as it is printed unless more is asked for. */
+export const briefTextOf = (assessment: Assessment, width = 80): string => renderText([assessment], { width, colour: plain });
 
 /** One line of words, so that a sentence can be looked for whatever the wrapping. */
 export const joined = (text: string): string => text.replace(/\s+/g, ' ');

@@ -8,6 +8,7 @@ import { TableFile } from '../../src/evidence/schema/table.ts';
 import { scoreTest } from '../../src/scoring/score-test.ts';
 import type { Client, RecordedTest } from '../../src/session.ts';
 import { client, measured, recorded, unable } from '../support/client.ts';
+import { noPlan } from '../support/no-plan.ts';
 
 const definition = (over: object): TestDefinition =>
   TestDefinition.parse({
@@ -81,6 +82,7 @@ function evidence(over: Partial<EvidenceData>, tables: Record<string, { source: 
     exercises: [],
     caps: [],
     general: { cautions: [], stop_signs: [] },
+    ...noPlan,
     defaults: {
       standing: { well_below_under: 5, below_under: 25, above_over: 75, basis: { status: 'common-practice', note: 'x' } },
       tests: Object.fromEntries(Object.entries(tables).map(([test, entries]) => [test, { tables: entries, error: [] }])),

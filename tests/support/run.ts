@@ -9,6 +9,7 @@ import { dirname, isAbsolute, join } from 'node:path';
 import type { Io, OutputStream } from '../../src/cli/io.ts';
 import { main } from '../../src/cli/main.ts';
 import { listFolder } from '../../src/cli/node-io.ts';
+import { nodeStreams } from '../../src/cli/node-streams.ts';
 
 export interface Ran {
   readonly code: number;
@@ -57,6 +58,21 @@ async function inProcess(argv: readonly string[], folder: string, options: RunOp
     makeFolder: (path) => void mkdirSync(at(path), { recursive: true }),
     writeFile: (path, text) => writeFileSync(at(path), text),
     today: () => options.today ?? '2026-05-20',
+    streams: async () => {
+      const real = nodeStreams();
+      const written = { write: async (piece: string | Uint8Array) => stdout.write(Buffer.from(piece).toString('utf8')) };
+      return {
+        ...real,
+        read: (path) => real.read(at(path)),
+        stdin: async function* () {
+          yield Buffer.from(options.stdin ?? '');
+        },
+        size: (path) => real.size(at(path)),
+        file: (path) => real.file(at(path)),
+        stdout: () => ({ ...written, commit: async () => undefined, discard: async () => undefined }),
+        worker: null,
+      };
+    },
   };
   const code = await main(argv, io);
   return { code, stdout: stdout.text(), stderr: stderr.text() };

@@ -32,6 +32,14 @@ export function heading(text: string, page: Page): string[] {
   return ['', ...lines.map((line) => page.colour.bold(page.colour.cyan(line))), '-'.repeat(page.width)];
 }
 
+/** The same on one line, where lines are dear. */
+export function ruledHeading(text: string, page: Page): string[] {
+  const title = text.toUpperCase();
+  if (widthOf(title) + 4 > page.width) return heading(text, page);
+  const rule = '-'.repeat(page.width - widthOf(title) - 1);
+  return ['', `${page.colour.bold(page.colour.cyan(title))} ${rule}`];
+}
+
 /** A paragraph set in by `indent` columns. */
 export const paragraph = (text: string, indent: number, page: Page): string[] =>
   wrap(text, page.width - indent).map((line) => `${' '.repeat(indent)}${line}`);

@@ -6,12 +6,15 @@ import { widthOf } from './width.ts';
 import { padTo, wrap } from './wrap.ts';
 
 /** Signs, so that nothing hangs on colour; the legend is printed above the tests. */
-const SIGNS: Readonly<Record<TestMark, string>> = { linked: '!', unclear: '?', not_tested: '-', none: ' ' };
+export const SIGNS: Readonly<Record<TestMark, string>> = { linked: '!', unclear: '?', not_tested: '-', none: ' ' };
 const LEGEND = [
   ['!', 'in the range linked with falls, or unable'],
   ['?', 'too close to a mark linked with falls to tell, or stopped before it'],
   ['-', 'not tested'],
 ] as const;
+/** The same in one paragraph. */
+export const TEST_LEGEND =
+  '! in the range linked with falls, or unable. ? too close to such a mark to tell. - not tested. Percentile: of 100 people of the group named, how many do worse; higher is better. Points: value = percentile as printed in the table, z is linear between them.';
 const PERCENTILE = 'Percentile: of 100 people of the group named, how many do worse. Higher is better.';
 
 interface Columns {

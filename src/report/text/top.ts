@@ -30,14 +30,14 @@ function redFlag(flag: RedFlagView, page: Page): string[] {
 
 type Flags = Pick<ReportView, 'redFlags' | 'noRedFlags' | 'toClear' | 'clearedFlags'>;
 
-export function redFlagLines(view: Flags, page: Page): string[] {
+export function redFlagLines(view: Flags, page: Page, title = heading): string[] {
   const { redFlags } = view;
   const count = redFlags.length === 1 ? '1 finding' : `${redFlags.length} findings`;
   const cleared = view.clearedFlags.flatMap((flag) => bullet(withMark(flag.text, flag.mark), 2, page));
   return redFlags.length === 0
-    ? [...heading('What needs a doctor first', page), ...paragraph(view.noRedFlags, 2, page), ...cleared]
+    ? [...title('What needs a doctor first', page), ...paragraph(view.noRedFlags, 2, page), ...cleared]
     : [
-        ...heading(`What needs a doctor first: ${count}`, page),
+        ...title(`What needs a doctor first: ${count}`, page),
         ...redFlags.flatMap((flag) => redFlag(flag, page)),
         ...(view.toClear === null ? [] : paragraph(view.toClear, 2, page)),
         ...cleared,
@@ -47,12 +47,12 @@ export function redFlagLines(view: Flags, page: Page): string[] {
 const missingWords = (risk: RiskView): readonly string[] =>
   risk.missing.length > 0 ? risk.missing : [risk.settled ? 'nothing that could change the level' : 'see the path in the basis'];
 
-export function riskLines(view: Pick<ReportView, 'risk' | 'check'>, page: Page): string[] {
+export function riskLines(view: Pick<ReportView, 'risk' | 'check'>, page: Page, title = heading): string[] {
   const { risk } = view;
   const cited = (each: { text: string; mark: string }) => withMark(each.text, each.mark);
   const doNext = risk.doNext.length > 0 ? risk.doNext.map(cited) : risk.settled ? [] : ['first settle the level: see Missing'];
   return [
-    ...heading('Fall risk', page),
+    ...title('Fall risk', page),
     ...painted(bullet(risk.headline, 2, page, '>>'), page.colour.bold),
     ...paragraph(`by ${risk.pathway}`, 5, page),
     ...labelled('Why', risk.why, page, SHAPE),

@@ -1,6 +1,6 @@
 /** Numbers for sources in the order in which a report first names them, with the status mark beside each mention. */
 import type { Assessment, Based } from '../../assessment.ts';
-import { statusWords } from './words.ts';
+import { shortStatusWords, statusWords } from './words.ts';
 
 export interface SourceView {
   readonly number: number;
@@ -21,7 +21,9 @@ export interface Citations {
   readonly unnamed: () => number;
 }
 
-export function numberedCitations(sources: Assessment['sources']): Citations {
+/** `short` marks say "abstract" where the long ones say "read in the abstract". */
+export function numberedCitations(sources: Assessment['sources'], { short = false } = {}): Citations {
+  const wordsOf = short ? shortStatusWords : statusWords;
   const numbers = new Map<string, number>();
   const numberOf = (id: string): number => {
     const known = numbers.get(id);
@@ -40,7 +42,7 @@ export function numberedCitations(sources: Assessment['sources']): Citations {
     mark: ({ source, basis }) => {
       const words = [
         ...(source === null ? [] : [String(numberOf(source))]),
-        ...(statusWords(basis) === null ? [] : [statusWords(basis)]),
+        ...(wordsOf(basis) === null ? [] : [wordsOf(basis)]),
       ];
       return words.length === 0 ? '' : `[${words.join(', ')}]`;
     },

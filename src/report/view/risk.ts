@@ -112,8 +112,14 @@ function reviewWords(risk: RiskResult, assessed: string, citations: Citations): 
   return { text: day === null ? followUp.text : `${followUp.text} By ${day} at the latest.`, mark: citations.mark(followUp) };
 }
 
+const levelOf = (other: OtherPathway): string =>
+  other.level === 'undetermined' ? boundsWords(other.at_least, other.at_most) : other.label;
+
+/** The other pathway's answer without its reasons. */
+export const otherInShort = (other: OtherPathway): string => `${other.name}: ${levelOf(other)}`;
+
 function otherWords(other: OtherPathway): string {
-  const level = other.level === 'undetermined' ? boundsWords(other.at_least, other.at_most) : other.label;
+  const level = levelOf(other);
   return other.differs_because === null
     ? `${other.name}: ${level}`
     : `${other.name}: ${level}; differs because ${other.differs_because}`;

@@ -18,7 +18,7 @@ export function resultWords(test: TestResult): string {
 }
 
 /** The trials as entered, where there was more than one. */
-function trialsWords({ trials, unit }: TestResult): string | null {
+export function trialsWords({ trials, unit }: TestResult): string | null {
   if (trials.length < 2) return null;
   const last = trials.at(-1) ?? 0;
   return `${trials
@@ -27,7 +27,7 @@ function trialsWords({ trials, unit }: TestResult): string | null {
     .join(', ')} and ${valueWithUnit(last, unit)}`;
 }
 
-function placeWords(test: TestResult, citations: Citations): Cited | null {
+export function placeWords(test: TestResult, citations: Citations): Cited | null {
   const primary = primaryOf(test);
   if (primary === null) return null;
   const band = bandWords(primary.band);

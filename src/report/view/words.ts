@@ -19,6 +19,21 @@ const STATUS_WORDS: Readonly<Record<Based['basis'], string | null>> = {
 /** How a statement was read, in words; null for full text, which needs no mark. */
 export const statusWords = (status: Based['basis']): string | null => STATUS_WORDS[status];
 
+const SHORT_STATUS: Readonly<Record<Based['basis'], string | null>> = {
+  'full-text': null,
+  computed: 'computed',
+  abstract: 'abstract',
+  secondary: 'second-hand',
+  memory: 'recalled',
+  'common-practice': 'common practice',
+  'own-rule': 'own rule',
+};
+
+/** The same in a word or two, for reports that explain the words once. */
+export const shortStatusWords = (status: Based['basis']): string | null => SHORT_STATUS[status];
+export const SHORT_STATUS_LEGEND =
+  'A number alone: the paper itself was read; second-hand: read in a publication that cites it; recalled: not compared with the paper yet; computed: from public survey data.';
+
 const TIERS: Readonly<Record<RedFlagResult['tier'], string>> = {
   emergency: 'Emergency, act now',
   same_day: 'Doctor today',

@@ -1,0 +1,313 @@
+/**
+ * Scores rows. A row is taken apart into client, fields and tests; each part is read by the intake and scored by the scoring
+ * room the first time it turns up, and remembered. What the intake refuses is read whole, so that every reason is given.
+ */
+import { assess } from '../assess.ts';
+import type { Facts, TestFact } from '../evidence/condition.ts';
+import type { Evidence } from '../evidence/data.ts';
+import type { TestDefinition } from '../evidence/schema/catalogue.ts';
+import { fieldsOf } from '../facts.ts';
+import { buildSession } from '../intake/build.ts';
+import { parseDate } from '../intake/dates.ts';
+import { fits } from '../intake/explain.ts';
+import { type Finding, isRefusal } from '../intake/problems.ts';
+import { checkContradictions } from '../intake/values.ts';
+import { asRecorded, missingNote } from '../scoring/score-session.ts';
+import type { Fields, RecordedTest, Session } from '../session.ts';
+import { Bounded, PairNumbers, TextNumbers } from './bounded.ts';
+import { type Decided, decide, flagNotes } from './decide.ts';
+import { deriveFor, derivableTests } from './derived.ts';
+import type { FieldPart, Layout, TestPart } from './layout.ts';
+import { type FieldCell, type FieldSet, Numbering, type Person, type ScoredTest, scoreCell, stratumOf, type TestCell, testCell } from './parts.ts';
+import { Signatures } from './signature.ts';
+import { assessedOf, clientTree, fieldValue, type Row, refOf, testValue, treeOf } from './tree.ts';
+import { fromAssessment } from './whole.ts';
+
+export interface ScorerOptions {
+  readonly pathway?: string | undefined;
+  /** Country whose tables are preferred. */
+  readonly population?: string | undefined;
+  /** ISO date. */
+  readonly today: string;
+  /** Work out starting levels as well, for the summary. */
+  readonly withPlan: boolean;
+  /** How the results of one test stand in an output row. */
+  readonly render: (test: TestDefinition, results: ScoredTest['results']) => string;
+}
+
+export interface Accepted {
+  readonly kind: 'accepted';
+  readonly ref: string;
+  /** ISO date as recorded; null where the row has none. */
+  readonly assessed: string | null;
+  readonly age: number;
+  readonly sex: string;
+  /** One entry for each test of `outputTests`, in that order. */
+  readonly tests: readonly ScoredTest[];
+  readonly decided: Decided;
+  readonly notes: string;
+}
+export interface Refused {
+  readonly kind: 'refused';
+  readonly findings: readonly Finding[];
+}
+
+const MOST_CELLS = 20_000;
+const MOST_PEOPLE = 5_000;
+const MOST_DECISIONS = 20_000;
+const MOST_SCORED = 60_000;
+const BETWEEN = '\u0001';
+
+
+/** Text of several cells as one key; of a single cell its own text. */
+function keyOf(row: Row, columns: readonly { readonly index: number }[]): string {
+  const [first] = columns;
+  if (columns.length === 1 && first !== undefined) return row[first.index] ?? '';
+  let key = '';
+  for (const column of columns) key += `${row[column.index] ?? ''}${BETWEEN}`;
+  return key;
+}
+
+const columnsOfField = (part: FieldPart) => [...(part.whole === null ? [] : [part.whole]), ...part.pieces.map((piece) => piece.column)];
+const columnsOfTest = (part: TestPart) => part.sides.flatMap((side) => side.columns);
+
+export class RowScorer {
+  readonly layout: Layout;
+  /** Tests in the output: those of the columns in catalogue order, then the derived ones. */
+  readonly outputTests: readonly TestDefinition[];
+  readonly #evidence: Evidence;
+  readonly #options: ScorerOptions;
+  readonly #derived: readonly TestDefinition[];
+  readonly #signatures: Signatures;
+  readonly #rows = new Numbering<object>();
+  readonly #texts = new TextNumbers(100_000);
+  readonly #kinds = new TextNumbers(100_000);
+  readonly #people = new Bounded<string, Person>(MOST_PEOPLE);
+  readonly #fieldSets = new Bounded<string, FieldSet>(MOST_CELLS);
+  readonly #pairs = new PairNumbers(100_000);
+  readonly #decisions = new Bounded<number, Decided>(MOST_DECISIONS);
+  readonly #days = new Bounded<string, Day>(MOST_CELLS);
+  readonly #fieldParts: readonly { part: FieldPart; columns: ReturnType<typeof columnsOfField>; cells: Bounded<string, FieldCell> }[];
+  readonly #testParts: readonly { part: TestPart; columns: ReturnType<typeof columnsOfTest>; cells: Bounded<string, TestCell> }[];
+  readonly #derivedCells = new Bounded<string, TestCell>(MOST_CELLS);
+  readonly #personColumns: readonly { readonly index: number }[];
+  readonly #fieldColumns: readonly { readonly index: number }[];
+  #scoredHeld = 0;
+
+  constructor(layout: Layout, evidence: Evidence, options: ScorerOptions) {
+    this.layout = layout;
+    this.#evidence = evidence;
+    this.#options = options;
+    this.#derived = derivableTests(layout, evidence);
+    this.outputTests = [...layout.tests.map((part) => part.test), ...this.#derived];
+    this.#signatures = new Signatures(evidence, options);
+    this.#fieldParts = layout.fields.map((part) => ({ part, columns: columnsOfField(part), cells: new Bounded(MOST_CELLS) }));
+    this.#testParts = layout.tests.map((part) => ({ part, columns: columnsOfTest(part), cells: new Bounded(MOST_CELLS) }));
+    const lung = this.#fieldParts.filter(({ part }) => part.group === 'health' && part.key === 'lung_condition');
+    const bornNeedsDay = layout.client.born !== undefined && layout.assessed !== null ? [layout.assessed] : [];
+    this.#personColumns = [...Object.values(layout.client), ...lung.flatMap(({ columns }) => columns), ...bornNeedsDay];
+    this.#fieldColumns = this.#fieldParts.flatMap(({ columns }) => columns);
+  }
+
+  /** `row` has as many cells as the header; `otherwise` is the reference of a row without one. */
+  score(row: Row, otherwise: string): Accepted | Refused {
+    const ref = refOf(this.layout, row, otherwise);
+    const personKey = keyOf(row, this.#personColumns);
+    const person = this.#people.get(personKey) ?? this.#people.keep(personKey, this.#readPerson(row));
+    const fieldsKey = keyOf(row, this.#fieldColumns);
+    const fields = this.#fieldSets.get(fieldsKey) ?? this.#fieldSets.keep(fieldsKey, this.#readFields(row));
+    const day = this.#day(row);
+    if (person.refused || fields.refused || !day.holds || this.#signatures.asksForError) return this.#whole(row, otherwise);
+    if (!fits({ kind: 'reference' }, ref)) return this.#whole(row, otherwise);
+    const tests: ScoredTest[] = [];
+    let noted = person.notes.length + fields.notes.length;
+    let key = this.#pairs.of(person.signature, fields.signature);
+    for (let index = 0; index < this.#testParts.length; index += 1) {
+      const cell = this.#cell(index, row);
+      if (cell.refused) return this.#whole(row, otherwise);
+      const scored = this.#scored(cell, index, person);
+      tests.push(scored);
+      noted += scored.notes.length;
+      key = this.#pairs.of(key, scored.signature);
+    }
+    if (this.#derived.length > 0)
+      for (const scored of this.#derive(tests, person)) {
+        tests.push(scored);
+        noted += scored.notes.length;
+        key = this.#pairs.of(key, scored.signature);
+      }
+    const decided =
+      this.#decisions.get(key) ?? this.#decisions.keep(key, decide(this.#facts(person, fields, tests), this.#evidence, this.#options));
+    const quiet = noted === 0 && decided.redFlags.length === 0;
+    const { age, sex } = person.client;
+    const notes = quiet ? '' : this.#notes(decided, person, fields, tests);
+    return { kind: 'accepted', ref, assessed: day.assessed, age, sex, tests, decided, notes };
+  }
+
+  /** A visit that did not come out of these columns, or that has to be seen whole. */
+  scoreSession(session: Session): Accepted {
+    const { pathway, population, render } = this.#options;
+    const assessment = assess(session, this.#evidence, { pathway, population });
+    return fromAssessment(assessment, session, { evidence: this.#evidence, tests: this.outputTests, render });
+  }
+
+  #whole(row: Row, otherwise: string): Accepted | Refused {
+    const tree = treeOf(this.layout, row, { ref: otherwise, today: this.#options.today });
+    const { session, findings } = this.#build(tree);
+    if (session === null) return { kind: 'refused', findings: findings.filter(isRefusal) };
+    return { ...this.scoreSession(session), assessed: this.#day(row).assessed };
+  }
+
+  #build(tree: unknown) {
+    return buildSession(tree, { catalogue: this.#evidence, today: this.#options.today });
+  }
+
+  /** A part on its own, in a visit that has nothing else to complain of. */
+  #buildPart(part: Record<string, unknown>) {
+    const { today } = this.#options;
+    const { session, findings } = this.#build({ format: 1, client: { ref: 'a', sex: 'not recorded', age: 75 }, assessed: today, ...part });
+    return { session, notes: session?.notes ?? [], refused: session === null || findings.some(isRefusal) };
+  }
+
+  #readPerson(row: Row): Person {
+    const { today, population } = this.#options;
+    const client = clientTree(this.layout, row, 'a');
+    const lungPart = this.layout.fields.find((part) => part.group === 'health' && part.key === 'lung_condition');
+    const lung = lungPart === undefined ? undefined : fieldValue(lungPart, row);
+    const health = lung === undefined ? {} : { health: { lung_condition: lung } };
+    const assessed = client.born === undefined ? today : assessedOf(this.layout, row, client, today);
+    const { session, notes, refused } = this.#buildPart({ client, assessed, ...health });
+    const known = session?.client ?? { ref: 'a', sex: 'not recorded', age: 0, setting: 'community', settingAssumed: true };
+    const condition = session?.fields['health.lung_condition'];
+    const lungCondition = typeof condition === 'string' && !['none', 'unknown', 'no'].includes(condition) ? condition : null;
+    const field = fieldsOf({ format: 1, client: known, assessed: today, fields: {}, tests: [], notes: [] });
+    const paths = this.#signatures.fields.filter((path) => path.startsWith('client.'));
+    const signature = paths.map((path) => this.#signatures.ofField(path, field(path))).join('|');
+    return {
+      client: known,
+      context: { evidence: this.#evidence, subject: { client: known, lungCondition, preferredCountry: population }, applies: () => false },
+      signature: this.#kinds.of(`p${signature}`),
+      notes,
+      refused,
+      strata: this.outputTests.map(() => new Map()),
+    };
+  }
+
+  #readField(part: FieldPart, row: Row): FieldCell {
+    const value = fieldValue(part, row);
+    if (value === undefined) return { fields: {}, notes: [], refused: false };
+    const { session, notes, refused } = this.#buildPart({ [part.group]: { [part.key]: value } });
+    return { fields: session?.fields ?? {}, notes, refused };
+  }
+
+  #readFields(row: Row): FieldSet {
+    const cells = this.#fieldParts.map(({ part, columns, cells: known }) => {
+      const key = keyOf(row, columns);
+      return known.get(key) ?? known.keep(key, this.#readField(part, row));
+    });
+    const fields: Fields = Object.assign({}, ...cells.map((cell) => cell.fields));
+    const against = checkContradictions(fields);
+    const field = fieldsOf({ format: 1, client: { ref: '', sex: 'not recorded', age: 0, setting: 'community', settingAssumed: true }, assessed: '', fields, tests: [], notes: [] });
+    const paths = this.#signatures.fields.filter((path) => !path.startsWith('client.'));
+    const signature = paths.map((path) => this.#signatures.ofField(path, field(path))).join('|');
+    return {
+      fields,
+      notes: [...cells.flatMap((cell) => cell.notes), ...against.map(({ message, hint }) => (hint === '' ? message : `${message}; ${hint}`))],
+      refused: cells.some((cell) => cell.refused) || against.some(isRefusal),
+      signature: this.#kinds.of(`f${signature}`),
+    };
+  }
+
+  #cell(index: number, row: Row): TestCell {
+    const place = this.#testParts[index];
+    if (place === undefined) throw new RangeError(`there is no test column ${index}`);
+    const key = keyOf(row, place.columns);
+    return place.cells.get(key) ?? place.cells.keep(key, this.#readTest(place.part, row));
+  }
+
+  #readTest(part: TestPart, row: Row): TestCell {
+    const value = testValue(part, row);
+    if (value === undefined) return testCell([], part.test, { notes: [], refused: false }, this.#texts);
+    const { session, notes, refused } = this.#buildPart({ tests: { [part.test.id]: value } });
+    return testCell(session?.tests ?? [], part.test, { notes, refused }, this.#texts);
+  }
+
+  /** `index` is the place of the test in the output. */
+  #scored(cell: TestCell, index: number, person: Person): ScoredTest {
+    const stratum = person.strata[index]?.get(cell.manner);
+    const known = stratum === undefined ? undefined : cell.scored.get(stratum.number);
+    return known ?? this.#scoreAfresh(cell, index, person);
+  }
+
+  #scoreAfresh(cell: TestCell, index: number, person: Person): ScoredTest {
+    const test = this.outputTests[index];
+    if (test === undefined) throw new RangeError(`there is no test ${index} in the output`);
+    const stratum = stratumOf(cell, test, person, this.#evidence, this.#rows, this.#texts);
+    person.strata[index]?.set(cell.manner, stratum);
+    const known = cell.scored.get(stratum.number);
+    if (known !== undefined) return known;
+    const { results, fact } = scoreCell(cell, test, person.context, stratum.fittings);
+    const signature = this.#kinds.of(`t${test.id}${this.#signatures.ofTest(test.id, fact)}`);
+    const { recorded, notes } = cell;
+    const scored = { recorded, notes, results, fact, signature, rendered: this.#options.render(test, results) };
+    this.#makeRoom();
+    cell.scored.set(stratum.number, scored);
+    return scored;
+  }
+
+  #makeRoom(): void {
+    this.#scoredHeld += 1;
+    if (this.#scoredHeld < MOST_SCORED) return;
+    this.#scoredHeld = 0;
+    for (const { cells } of this.#testParts) cells.clear();
+    this.#derivedCells.clear();
+  }
+
+  #derive(tests: readonly ScoredTest[], person: Person): ScoredTest[] {
+    const recorded = tests.flatMap((test) => test.recorded);
+    const derived = deriveFor(recorded, this.#derived, this.#evidence);
+    return this.#derived.map((test, index) => {
+      const result = derived.get(test.id);
+      const notes = result?.kind === 'cannot_be_formed' ? [missingNote(result, this.#evidence)] : [];
+      const key = result?.kind === 'formed' ? `${test.id}=${result.value}` : `${test.id}:${notes.join('')}`;
+      const recordings: RecordedTest[] = result?.kind === 'formed' ? [asRecorded(result)] : [];
+      const cell =
+        this.#derivedCells.get(key) ??
+        this.#derivedCells.keep(key, testCell(recordings, test, { notes, refused: false }, this.#texts));
+      return this.#scored(cell, this.#testParts.length + index, person);
+    });
+  }
+
+  #facts({ client }: Person, { fields }: FieldSet, tests: readonly ScoredTest[]): Facts {
+    const recorded = tests.slice(0, this.#testParts.length).flatMap((test) => test.recorded);
+    const session: Session = { format: 1, client, assessed: this.#options.today, fields, tests: recorded, notes: [] };
+    const byTest = new Map<string, TestFact | undefined>(this.outputTests.map((test, index) => [test.id, tests[index]?.fact]));
+    return { field: fieldsOf(session), test: (id) => byTest.get(id) };
+  }
+
+  /** The day of the visit must be a day and not in the future; a visit without one is judged with the age. */
+  #day(row: Row): Day {
+    const { assessed } = this.layout;
+    if (assessed === null) return NO_DAY;
+    const text = row[assessed.index] ?? '';
+    const known = this.#days.get(text);
+    if (known !== undefined) return known;
+    const day = assessed.read(text);
+    if (day === undefined) return this.#days.keep(text, NO_DAY);
+    const holds = typeof day === 'string' && parseDate(day) !== null && day <= this.#options.today;
+    return this.#days.keep(text, { holds, assessed: typeof day === 'string' ? day : null });
+  }
+
+  /** Red flags first, then what the intake remarked, in the order of a visit. */
+  #notes(decided: Decided, person: Person, fields: FieldSet, tests: readonly ScoredTest[]): string {
+    const flags = flagNotes(decided.redFlags, () => this.#facts(person, fields, tests), this.#evidence);
+    return [...flags, ...person.notes, ...fields.notes, ...tests.flatMap((test) => test.notes)].join('; ');
+  }
+}
+
+interface Day {
+  readonly holds: boolean;
+  /** ISO date; null where none is recorded. */
+  readonly assessed: string | null;
+}
+const NO_DAY: Day = { holds: true, assessed: null };

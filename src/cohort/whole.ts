@@ -1,0 +1,71 @@
+/** The assessment of a whole visit as a row of a cohort shows it. */
+import type { Assessment, TestResult } from '../assessment.ts';
+import type { Evidence } from '../evidence/data.ts';
+import type { TestDefinition } from '../evidence/schema/catalogue.ts';
+import { factFrom, worseFact } from '../facts.ts';
+import type { BriefResult } from '../scoring/brief.ts';
+import { isFlagged } from '../scoring/score-test.ts';
+import type { Session } from '../session.ts';
+import { TIER_WORDS } from './decide.ts';
+import type { ScoredTest } from './parts.ts';
+import type { Accepted } from './row-scorer.ts';
+
+/** What a brief result would be, out of a full one. */
+export function briefOf(result: TestResult): BriefResult {
+  const primary = result.comparisons.find((comparison) => comparison.primary);
+  return {
+    outcome: result.outcome,
+    value: result.value,
+    at_least: result.at_least,
+    why: result.why,
+    percentile: primary?.percentile ?? null,
+    bound: primary?.percentile_bound ?? null,
+    standing: primary?.standing ?? null,
+    flagged: isFlagged(result),
+    source: primary?.source ?? null,
+  };
+}
+
+interface WholeContext {
+  readonly evidence: Evidence;
+  /** Tests of the output, in order. */
+  readonly tests: readonly TestDefinition[];
+  readonly render: (test: TestDefinition, results: ScoredTest['results']) => string;
+}
+
+function scoredOf(test: TestDefinition, assessment: Assessment, render: WholeContext['render']): ScoredTest {
+  const results = assessment.tests
+    .filter((result) => result.test === test.id)
+    .map((result) => ({ side: result.side, brief: briefOf(result) }));
+  const facts = results.map(({ brief }) => factFrom(brief, test.better));
+  return { recorded: [], notes: [], results, fact: facts.length === 0 ? undefined : facts.reduce(worseFact), signature: 0, rendered: render(test, results) };
+}
+
+/** Every note of the visit itself, then open red flags first of all. */
+export function fromAssessment(assessment: Assessment, session: Session, { evidence, tests, render }: WholeContext): Accepted {
+  const { risk } = assessment;
+  const open = risk.red_flags.filter((flag) => flag.cleared === null);
+  const level = risk.override?.level ?? risk.level;
+  const unformed = assessment.notes.filter((note) => tests.some((test) => note.startsWith(`${test.name} cannot be formed`)));
+  return {
+    kind: 'accepted',
+    ref: session.client.ref,
+    assessed: session.assessed,
+    age: session.client.age,
+    sex: session.client.sex,
+    tests: tests.map((test) => scoredOf(test, assessment, render)),
+    decided: {
+      level,
+      missing: risk.override === null ? risk.missing.map((item) => item.item) : [],
+      redFlags: open.flatMap((flag) => evidence.redFlags.find((each) => each.id === flag.id) ?? []),
+      factors: risk.factors.map((factor) => factor.id),
+      starts: Object.fromEntries(assessment.plan.map(({ exercise, start }) => [exercise, start.level])),
+    },
+    notes: [
+      ...open.map((flag) => `red flag (${TIER_WORDS[flag.tier]}): ${flag.finding}`),
+      ...(risk.override === null ? [] : [`level set by the professional: ${risk.override.reason}`]),
+      ...session.notes,
+      ...unformed,
+    ].join('; '),
+  };
+}
