@@ -2,7 +2,7 @@
 // the short way for `score`, the command of every visit: one CommonJS file with V8's own code cache beside it.
 import { spawnSync } from 'node:child_process';
 import { copyFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { basename, join, relative, resolve } from 'node:path';
+import { basename, dirname, join, relative, resolve } from 'node:path';
 import { build } from 'esbuild';
 
 // Bundled CommonJS packages (yaml's Node entry) ask for `require` of built-in modules.
@@ -12,8 +12,6 @@ export const requireShim =
 export const common = (version) => ({
   bundle: true,
   minify: true,
-  // Class and function names stand in the stack that --debug prints.
-  keepNames: false,
   platform: 'node',
   target: 'node20.19',
   legalComments: 'none',
@@ -66,15 +64,18 @@ async function bundleModules(root, version) {
 }
 
 /** What `score` loads on demand is in the short way only if every run needs it; the rest is fetched from the split modules. */
-const ALWAYS = new Set(['src/cli/score.ts', 'src/cli/settings-in-force.ts']);
+const ALWAYS = new Set(['src/cli/score.ts', 'src/cli/settings-in-force.ts', 'src/cli/settings-file.ts']);
 
+/** `import()` of a module that is not in the short way becomes a call of the loader that start-score.cjs hands in. */
 const onDemand = (root, modules) => ({
   name: 'on-demand',
   setup(build) {
-    build.onResolve({ filter: /^\.\.?\// }, ({ kind, path, resolveDir }) => {
-      const module = relative(root, resolve(resolveDir, path)).replaceAll('\\', '/');
-      if (kind !== 'dynamic-import' || ALWAYS.has(module)) return undefined;
-      return { path: `./${modules.get(module)}`, external: true };
+    build.onLoad({ filter: /[\\/]src[\\/].*\.ts$/ }, ({ path }) => {
+      const contents = readFileSync(path, 'utf8').replace(/\bimport\('(\.\.?\/[^']+)'\)/g, (whole, wanted) => {
+        const module = relative(root, resolve(dirname(path), wanted)).replaceAll('\\', '/');
+        return ALWAYS.has(module) ? whole : `__load('./${modules.get(module)}')`;
+      });
+      return { contents: `declare const __load: (file: string) => Promise<any>;\n${contents}`, loader: 'ts' };
     });
   },
 });

@@ -3,7 +3,7 @@
 'use strict';
 const { readFileSync } = require('node:fs');
 const { join } = require('node:path');
-const { constants, Script } = require('node:vm');
+const { Script } = require('node:vm');
 
 const filename = join(__dirname, 'score.cjs');
 
@@ -15,17 +15,16 @@ function codeCache() {
   }
 }
 
-/** The function that runs the file as a CommonJS module, with `import()` of its own folder. */
+/** The function that runs the file as a CommonJS module; `__load` fetches what is not in it. */
 exports.compile = (cachedData = codeCache()) =>
-  new Script(`(function (exports, require, module, __filename, __dirname) {${readFileSync(filename, 'latin1')}\n})`, {
-    filename,
-    cachedData,
-    importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
-  });
+  new Script(
+    `(function (exports, require, module, __filename, __dirname, __load) {${readFileSync(filename, 'latin1')}\n})`,
+    { filename, cachedData },
+  );
 
 exports.load = (script) => {
   const module = { exports: {} };
-  script.runInThisContext()(module.exports, require, module, filename, __dirname);
+  script.runInThisContext()(module.exports, require, module, filename, __dirname, (file) => import(file));
   return module.exports;
 };
 

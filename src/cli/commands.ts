@@ -43,6 +43,11 @@ export const COMMANDS: readonly CommandEntry[] = [
     load: async (invocation) => (await import('./due.ts')).dueCommand(invocation),
   },
   {
+    name: 'handout',
+    about: "make the client's page: exercises in large print with drawings",
+    load: async (invocation) => (await import('./handout.ts')).handoutCommand(invocation),
+  },
+  {
     name: 'protocol',
     about: 'show how a test is carried out',
     load: async (invocation) => (await import('./protocol.ts')).protocolCommand(invocation),

@@ -57,9 +57,12 @@ function userFolder(io: Io): ClinicFolder[] {
  * The evidence to score with. A folder with any fault stops the run: half of a clinic's tables would be worse than none.
  * @throws CannotStart when a folder is not there or not valid; its problems are on standard error with their positions.
  */
-export async function evidenceFor({ io, norms }: Pick<Invocation, 'io' | 'norms'>): Promise<Evidence> {
-  const folders = [...userFolder(io), ...norms.map((folder) => namedFolder(io, folder))];
-  if (folders.length === 0) return bundledEvidence();
+export async function evidenceFor({ io, norms, settings }: Pick<Invocation, 'io' | 'norms' | 'settings'>): Promise<Evidence> {
+  const named = [...userFolder(io), ...norms.map((folder) => namedFolder(io, folder))];
+  if (named.length === 0 && settings.limits === undefined) return bundledEvidence();
+  const { ownLimitsFolder } = await import('./own-limits.ts');
+  const limits = settings.limits === undefined ? [] : [ownLimitsFolder(bundledEvidence(), settings.limits)];
+  const folders = [...named, ...limits];
   // Only here are the schemas and the checks needed; a run on the built-in norms alone never loads them.
   const { withFolders } = await import('../evidence/merge.ts');
   const merged = withFolders(bundledEvidence(), folders);

@@ -22,7 +22,7 @@ export interface Io {
   /** Makes the folder and those above it; one that is there is fine. */
   readonly makeFolder: (path: string) => void;
   /** Writes whole or not at all. */
-  readonly writeFile: (path: string, text: string) => void;
+  readonly writeFile: (path: string, content: string | Uint8Array) => void;
   /**
    * Calls `then` whenever a file at or below one of the paths has changed; resolves when the person interrupts the program.
    * Absent where nothing can be watched.

@@ -9,7 +9,7 @@ import {
   renameSync,
   rmSync,
   statSync,
-  writeSync,
+  writeFileSync,
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { text } from 'node:stream/consumers';
@@ -26,13 +26,13 @@ function outputStream(stream: NodeJS.WriteStream): OutputStream {
 }
 
 /** Into a file beside the target first, then renamed over it: an old file stays whole until the new one is. */
-function writeWhole(path: string, content: string): void {
+function writeWhole(path: string, content: string | Uint8Array): void {
   const temporary = join(dirname(path), `.footing-${process.pid}-${basename(path)}`);
   const mode = existingMode(path) ?? 0o600;
   try {
     const file = openSync(temporary, 'wx', mode);
     try {
-      writeSync(file, content);
+      writeFileSync(file, content);
       fsyncSync(file);
     } finally {
       closeSync(file);

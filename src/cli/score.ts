@@ -67,7 +67,7 @@ function render(
   return renderText(assessments, { width: io.stdout.columns ?? 80, colour, full: options.full });
 }
 
-export function writeOutput(path: string, text: string, { io }: Invocation): void {
+export function writeOutput(path: string, text: string | Uint8Array, { io }: Invocation): void {
   try {
     io.writeFile(path, text);
   } catch (error) {

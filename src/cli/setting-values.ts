@@ -40,6 +40,12 @@ export const SETTINGS = {
     flag: '--letterhead',
     about: 'Lines that stand at the head of letters and handouts: a list, the first line is the clinic',
   },
+  emergency_number: {
+    kind: 'text',
+    env: 'FOOTING_EMERGENCY_NUMBER',
+    flag: '--emergency-number',
+    about: 'Local emergency number, printed in the stop-and-call box of the handout',
+  },
   limits: {
     kind: 'limits',
     about: 'Own limits of what can be typed: a test or field with impossible and unusual marks',
@@ -70,6 +76,7 @@ export interface SettingValues {
   readonly population?: string;
   readonly norms?: readonly string[];
   readonly letterhead?: readonly string[];
+  readonly emergency_number?: string;
   readonly limits?: Readonly<Record<string, OwnLimits>>;
   readonly language?: string;
 }

@@ -6,7 +6,7 @@ import { posix, win32 } from 'node:path';
 import type { Command } from 'commander';
 import { countryCode } from './country.ts';
 import { CannotStart, fileErrorInWords, type Io } from './io.ts';
-import { LANGUAGES, readSettings, SETTINGS, type SettingName, type SettingValues } from './setting-values.ts';
+import { LANGUAGES, SETTINGS, type SettingName, type SettingValues } from './setting-values.ts';
 import { shownPath, userFolderOf } from './user-folder.ts';
 
 /** In the working folder. Hidden, so that a folder of visits can hold it and still be read as visits only. */
@@ -46,27 +46,6 @@ function textOf(path: string, io: Io): string | null {
   }
 }
 
-async function valuesOf(path: string, text: string, io: Io): Promise<SettingValues> {
-  const { LineCounter, parseDocument } = await import('yaml');
-  const lineCounter = new LineCounter();
-  const document = parseDocument(text.replace(/^\uFEFF/, ''), { lineCounter });
-  const shown = shownPath(path, io.env);
-  const refuse = (offset: number, message: string): never => {
-    const { line, col } = lineCounter.linePos(offset);
-    throw new CannotStart(`${shown}:${line}:${col}: ${message}`);
-  };
-  const [syntax] = document.errors;
-  if (syntax !== undefined) refuse(syntax.pos[0], syntax.message.split('\n')[0] ?? 'cannot be read as YAML');
-  const { values, faults } = readSettings(document.toJS());
-  const [fault] = faults;
-  if (fault !== undefined) {
-    const node = document.getIn(fault.path, true);
-    const range = typeof node === 'object' && node !== null && 'range' in node && Array.isArray(node.range) ? node.range : [0];
-    refuse(Number(range[0]), fault.message);
-  }
-  return values;
-}
-
 /** A relative norms folder starts where the settings file is, whatever the working folder. */
 function besideFile(folder: string, file: string, env: Io['env']): string {
   const home = env.HOME ?? env.USERPROFILE;
@@ -98,7 +77,8 @@ export async function settingsInForce(io: Io): Promise<SettingsInForce> {
   for (const { path, shown } of settingsFiles(io)) {
     const text = textOf(path, io);
     if (text === null) continue;
-    const values = await valuesOf(path, text, io);
+    const { settingsOf } = await import('./settings-file.ts');
+    const values = settingsOf(text, shown);
     const placed = { ...values, ...(values.norms === undefined ? {} : { norms: values.norms.map((each) => besideFile(each, path, io.env)) }) };
     const from = `the settings file ${shown}`;
     inForce = { ...inForce, ...Object.fromEntries(Object.entries(placed).map(([name, value]) => [name, { value, from, file: path }])) };

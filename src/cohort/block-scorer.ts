@@ -51,15 +51,13 @@ export class BlockScorer {
     this.#layout = layout;
     this.#options = options;
     this.#listener = listener;
-    const sidesOf = (test: { readonly id: string }) =>
-      layout.tests.find((part) => part.test.id === test.id)?.sides.map((side) => side.side) ?? [null];
     const scorerOptions = {
       ...options,
       render: (...given: Parameters<RowWriter['render']>): string => this.writer.render(...given),
     };
     this.scorer = new RowScorer(layout, evidence, scorerOptions);
-    const slots = this.scorer.outputTests.flatMap((test) => sidesOf(test).map((side) => ({ test: test.id, side })));
-    this.writer = rowWriter(options.format, { headings: layout.headings, slots, slotsOf: sidesOf, delimiter: options.delimiter });
+    const slots = this.scorer.outputTests.flatMap((test) => this.scorer.sidesOf(test.id).map((side) => ({ test: test.id, side })));
+    this.writer = rowWriter(options.format, { headings: layout.headings, slots, slotsOf: (test) => this.scorer.sidesOf(test.id), delimiter: options.delimiter });
   }
 
   get rejectsHeading(): string {

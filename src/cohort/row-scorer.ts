@@ -13,7 +13,7 @@ import { fits } from '../intake/explain.ts';
 import { type Finding, isRefusal } from '../intake/problems.ts';
 import { checkContradictions } from '../intake/values.ts';
 import { asRecorded, missingNote } from '../scoring/score-session.ts';
-import type { Fields, RecordedTest, Session } from '../session.ts';
+import type { Fields, RecordedTest, Session, Side } from '../session.ts';
 import { Bounded, PairNumbers, TextNumbers } from './bounded.ts';
 import { type Decided, decide, flagNotes } from './decide.ts';
 import { deriveFor, derivableTests } from './derived.ts';
@@ -107,6 +107,11 @@ export class RowScorer {
     const bornNeedsDay = layout.client.born !== undefined && layout.assessed !== null ? [layout.assessed] : [];
     this.#personColumns = [...Object.values(layout.client), ...lung.flatMap(({ columns }) => columns), ...bornNeedsDay];
     this.#fieldColumns = this.#fieldParts.flatMap(({ columns }) => columns);
+  }
+
+  /** Sides of a test in the output. */
+  sidesOf(test: string): readonly (Side | null)[] {
+    return this.layout.tests.find((part) => part.test.id === test)?.sides.map((side) => side.side) ?? [null];
   }
 
   /** `row` has as many cells as the header; `otherwise` is the reference of a row without one. */

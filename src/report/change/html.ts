@@ -2,7 +2,7 @@
 import type { Change } from '../../change/types.ts';
 import { withMark } from '../view/citations.ts';
 import { changeChart } from './chart.ts';
-import { html, type Markup } from './markup.ts';
+import { html, type Markup } from '../html/markup.ts';
 import { CHANGE_STYLE } from './style.ts';
 import type { ChangePlanView, ChangeTestView, ChangeView } from './types.ts';
 import { changeView } from './view.ts';

@@ -3,7 +3,7 @@ import { type CollectionEntry, collectionOf, KIND_WORDS, TO_BE_READ } from '../.
 import type { Evidence } from '../../evidence/data.ts';
 import type { TestDefinition } from '../../evidence/schema/catalogue.ts';
 import { STATUSES } from '../../evidence/schema/words.ts';
-import { html, type Markup } from '../change/markup.ts';
+import { html, type Markup } from '../html/markup.ts';
 import { statusWords } from '../view/words.ts';
 import type { Grid } from './grid.ts';
 import { type ItemSheet, itemSheets, type Line } from './items.ts';

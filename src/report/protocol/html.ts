@@ -1,5 +1,5 @@
 /** Protocol cards for paper: one A4 page a card where it fits, readable without colour. */
-import { html, type Markup } from '../change/markup.ts';
+import { html, type Markup } from '../html/markup.ts';
 import { MARKS_LEGEND, type ProtocolView, sourceText } from './view.ts';
 
 const STYLE = `

@@ -4,7 +4,8 @@ import { MARKS_LEGEND, type ProtocolView, sourceText } from './view.ts';
 
 function cardLines(view: ProtocolView, page: Page): string[] {
   return [
-    ...heading(`${view.title} (${view.id})`, page),
+    ...heading(view.title, page),
+    ...paragraph(`Write it as ${view.id}`, 2, page),
     ...view.facts.flatMap((fact) => paragraph(fact, 2, page)),
     ...view.sections.flatMap(({ heading: name, lines }) => [
       '',

@@ -5,7 +5,7 @@ import type { Evidence } from '../../evidence/data.ts';
 import type { Limit, TestDefinition } from '../../evidence/schema/catalogue.ts';
 import { PROTOCOL_PARTS, type ProtocolFile, type ProtocolPart } from '../../evidence/schema/protocol.ts';
 import { numberedCitations, type SourceView, withMark } from '../view/citations.ts';
-import { statusWords } from '../view/words.ts';
+import { SHORT_STATUS_LEGEND, shortStatusWords } from '../view/words.ts';
 
 const HEADINGS: Readonly<Record<ProtocolPart, string>> = {
   purpose: 'What for',
@@ -64,7 +64,7 @@ function citedBy(card: ProtocolFile, evidence: Pick<Evidence, 'sources'>): Recor
 
 /** The whole card. Time needed stands under "What for". */
 export function protocolView(card: ProtocolFile, evidence: Pick<Evidence, 'sources' | 'testById'>): ProtocolView {
-  const citations = numberedCitations(citedBy(card, evidence));
+  const citations = numberedCitations(citedBy(card, evidence), { short: true });
   const test = evidence.testById.get(card.id);
   const line = ({ text, from }: { readonly text: string; readonly from: string }): string => {
     const basis = card.bases[from];
@@ -90,4 +90,4 @@ export function sourceText({ citation, doi, location, status }: SourceView): str
 }
 
 /** Said once a card: what the words in the brackets mean. */
-export const MARKS_LEGEND = `A number names its source below. "${statusWords('common-practice')}": a rule of the trade without a paper; "${statusWords('own-rule')}": how this program reads the result.`;
+export const MARKS_LEGEND = `${SHORT_STATUS_LEGEND} "${shortStatusWords('common-practice')}": a rule of the trade without a paper; "${shortStatusWords('own-rule')}": how this program reads the result.`;

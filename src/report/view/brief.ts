@@ -21,11 +21,11 @@ import { clientWords, SHORT_STATUS_LEGEND } from './words.ts';
 
 const MOST_CAVEATS = 3;
 
-/** The program's own caveats and those about this client are never left out: one of them may be what stands between a low level and false comfort. */
+/** Own caveats and those about this client are never left out: one may be what stands between a low level and false comfort. */
 function shortened(assessment: Assessment): Assessment {
   const { risk } = assessment;
-  const own = risk.caveats.filter((caveat) => caveat.basis === 'own-rule');
-  const others = risk.caveats.filter((caveat) => caveat.basis !== 'own-rule').slice(0, Math.max(0, MOST_CAVEATS - own.length));
+  const own = risk.caveats.filter((caveat) => caveat.basis === 'own-rule' || caveat.specific === true);
+  const others = risk.caveats.filter((caveat) => !own.includes(caveat)).slice(0, Math.max(0, MOST_CAVEATS - own.length));
   return {
     ...assessment,
     risk: { ...risk, caveats: risk.caveats.filter((caveat) => own.includes(caveat) || others.includes(caveat)) },

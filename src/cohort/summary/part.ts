@@ -1,0 +1,242 @@
+/**
+ * Counts over a share of a cohort. Counts only, so that parts of a split cohort add up to exactly the part of the whole,
+ * whatever the order. A part is not masked and holds first and last visits: it stays in the clinic.
+ */
+import type { Side } from '../../session.ts';
+import type { BriefResult } from '../../scoring/brief.ts';
+import type { Accepted, RowScorer } from '../row-scorer.ts';
+import type { Row } from '../tree.ts';
+
+export type Counts = Record<string, number>;
+
+export interface TestCounts {
+  /** measured, unable, unsafe, declined, not_recorded. */
+  readonly outcomes: Counts;
+  /** Measured values to the test's own decimals. */
+  readonly values: Counts;
+  readonly standings: Counts;
+  /** Exact percentiles by tens: 0 to 9. */
+  readonly tens: Counts;
+  /** yes, no, undecided. */
+  readonly flags: Counts;
+  /** Source of the table behind the standing. */
+  readonly sources: Counts;
+}
+
+export interface GroupCounts {
+  readonly rows: Counts;
+  readonly sex: Counts;
+  readonly ages: Counts;
+  readonly levels: Counts;
+  readonly redFlags: Counts;
+  readonly factors: Counts;
+  readonly starts: Record<string, Counts>;
+  readonly tests: Record<string, TestCounts>;
+}
+
+/** The cells of a visit that mean something, and its day. */
+export interface KeptVisit {
+  readonly assessed: string;
+  readonly cells: Row;
+  readonly group: string;
+}
+export interface KeptClient {
+  readonly first: KeptVisit;
+  readonly last: KeptVisit;
+  readonly visits: number;
+}
+
+export interface Part {
+  readonly accepted: number;
+  readonly refused: number;
+  /** By value of the column that parts the cohort; one group with the empty name where none does. */
+  readonly groups: Record<string, GroupCounts>;
+  /** By reference; null where there are too many to keep, or no column holds reference and day. */
+  readonly clients: Record<string, KeptClient> | null;
+}
+
+/** Clients whose first and last visit are kept, for the change between them. */
+export const MOST_CLIENTS = 20_000;
+
+export const slotName = (test: string, side: Side | null): string => (side === null ? test : `${test}_${side}`);
+
+const bare = <Value>(): Record<string, Value> => Object.create(null) as Record<string, Value>;
+
+function add(counts: Counts, key: string, by = 1): void {
+  counts[key] = (counts[key] ?? 0) + by;
+}
+
+const emptyTest = (): TestCounts => ({ outcomes: bare(), values: bare(), standings: bare(), tens: bare(), flags: bare(), sources: bare() });
+const emptyGroup = (): GroupCounts => ({
+  rows: bare(),
+  sex: bare(),
+  ages: bare(),
+  levels: bare(),
+  redFlags: bare(),
+  factors: bare(),
+  starts: bare(),
+  tests: bare(),
+});
+export const emptyPart = (withClients: boolean): Part => ({ accepted: 0, refused: 0, groups: bare(), clients: withClients ? bare() : null });
+
+const LAST_TEN = 9;
+
+function addTest(counts: TestCounts, brief: BriefResult | undefined, decimals: number): void {
+  add(counts.outcomes, brief?.outcome ?? 'not_recorded');
+  if (brief === undefined) return;
+  if (brief.value !== null) add(counts.values, brief.value.toFixed(decimals));
+  if (brief.standing !== null) add(counts.standings, brief.standing);
+  if (brief.standing !== null && brief.source !== null) add(counts.sources, brief.source);
+  if (brief.bound === 'exact' && brief.percentile !== null)
+    add(counts.tens, String(Math.min(LAST_TEN, Math.floor(brief.percentile / 10))));
+  if (brief.outcome !== 'declined') add(counts.flags, brief.flagged === null ? 'undecided' : brief.flagged ? 'yes' : 'no');
+}
+
+/** The earlier and the later of two kept clients; of one day the one that comes first in the file, so pass it as `a`. */
+export function joinClients(a: KeptClient, b: KeptClient): KeptClient {
+  return {
+    first: b.first.assessed < a.first.assessed ? b.first : a.first,
+    last: b.last.assessed > a.last.assessed ? b.last : a.last,
+    visits: a.visits + b.visits,
+  };
+}
+
+export interface PartOptions {
+  readonly scorer: RowScorer;
+  /** Place of the column that parts the cohort, from 0. */
+  readonly by: number | null;
+  /** Places of the columns whose cells are kept for the change. */
+  readonly kept: readonly number[];
+}
+
+/** Builds the part of a block. */
+export class PartBuilder {
+  #accepted = 0;
+  #refused = 0;
+  readonly #options: PartOptions;
+  readonly #groups: Record<string, GroupCounts> = bare();
+  readonly #clients: Record<string, KeptClient> | null;
+  readonly #withClients: boolean;
+
+  constructor(options: PartOptions) {
+    this.#options = options;
+    const { layout } = options.scorer;
+    this.#withClients = layout.ref !== null && layout.assessed !== null;
+    this.#clients = this.#withClients ? bare() : null;
+  }
+
+  refused(): void {
+    this.#refused += 1;
+  }
+
+  accepted(scored: Accepted, row: Row): void {
+    this.#accepted += 1;
+    const { by } = this.#options;
+    const name = by === null ? '' : (row[by] ?? '').trim();
+    const group = this.#groups[name] ?? emptyGroup();
+    this.#groups[name] = group;
+    this.#count(group, scored);
+    this.#keep(scored, row, name);
+  }
+
+  #count(group: GroupCounts, { age, sex, tests, decided }: Accepted): void {
+    const { scorer } = this.#options;
+    add(group.rows, 'accepted');
+    add(group.sex, sex);
+    add(group.ages, String(age));
+    add(group.levels, decided.level);
+    for (const flag of decided.redFlags) add(group.redFlags, flag.id);
+    for (const factor of decided.factors) add(group.factors, factor);
+    for (const [exercise, level] of Object.entries(decided.starts)) {
+      const counts = group.starts[exercise] ?? bare();
+      group.starts[exercise] = counts;
+      add(counts, String(level));
+    }
+    scorer.outputTests.forEach((test, index) => {
+      for (const side of scorer.sidesOf(test.id)) {
+        const slot = slotName(test.id, side);
+        const counts = group.tests[slot] ?? emptyTest();
+        group.tests[slot] = counts;
+        const brief = tests[index]?.results.find((result) => result.side === side)?.brief;
+        addTest(counts, brief, test.decimals);
+      }
+    });
+  }
+
+  #keep({ ref, assessed }: Accepted, row: Row, group: string): void {
+    if (this.#clients === null || assessed === null) return;
+    const visit: KeptVisit = { assessed, cells: this.#options.kept.map((place) => row[place] ?? ''), group };
+    const seen: KeptClient = { first: visit, last: visit, visits: 1 };
+    const before = this.#clients[ref];
+    this.#clients[ref] = before === undefined ? seen : joinClients(before, seen);
+  }
+
+  /** What was counted so far. */
+  part(): Part {
+    return { accepted: this.#accepted, refused: this.#refused, groups: this.#groups, clients: this.#clients };
+  }
+}
+
+function addCounts(into: Counts, from: Counts): void {
+  for (const [key, count] of Object.entries(from)) add(into, key, count);
+}
+
+function addGroup(into: GroupCounts, from: GroupCounts): void {
+  for (const key of ['rows', 'sex', 'ages', 'levels', 'redFlags', 'factors'] as const) addCounts(into[key], from[key]);
+  for (const [exercise, counts] of Object.entries(from.starts)) {
+    const own = into.starts[exercise] ?? bare();
+    into.starts[exercise] = own;
+    addCounts(own, counts);
+  }
+  for (const [slot, counts] of Object.entries(from.tests)) {
+    const own = into.tests[slot] ?? emptyTest();
+    into.tests[slot] = own;
+    for (const key of ['outcomes', 'values', 'standings', 'tens', 'flags', 'sources'] as const) addCounts(own[key], counts[key]);
+  }
+}
+
+/** Adds parts up in the order of the file. */
+export class PartSum {
+  #accepted = 0;
+  #refused = 0;
+  #clients: Record<string, KeptClient> | null;
+  #held = 0;
+  readonly #groups: Record<string, GroupCounts> = bare();
+
+  constructor(withClients = true) {
+    this.#clients = withClients ? bare() : null;
+  }
+
+  add(part: Part): void {
+    this.#accepted += part.accepted;
+    this.#refused += part.refused;
+    for (const [name, group] of Object.entries(part.groups)) {
+      const own = this.#groups[name] ?? emptyGroup();
+      this.#groups[name] = own;
+      addGroup(own, group);
+    }
+    if (part.clients === null) this.#clients = null;
+    else this.#addClients(part.clients);
+  }
+
+  #addClients(clients: Record<string, KeptClient>): void {
+    for (const [ref, client] of Object.entries(clients)) {
+      if (this.#clients === null) return;
+      const before = this.#clients[ref];
+      if (before === undefined) this.#held += 1;
+      this.#clients[ref] = before === undefined ? client : joinClients(before, client);
+      if (this.#held > MOST_CLIENTS) this.#clients = null;
+    }
+  }
+
+  part(): Part {
+    return { accepted: this.#accepted, refused: this.#refused, groups: this.#groups, clients: this.#clients };
+  }
+}
+
+/** All groups together. */
+export function wholeOf(part: Part): GroupCounts {
+  const whole = emptyGroup();
+  for (const group of Object.values(part.groups)) addGroup(whole, group);
+  return whole;
+}

@@ -1,0 +1,148 @@
+/** The page for the client as a Word file, so that a professional can change a word before printing. Loaded only when asked for. */
+import {
+  BorderStyle,
+  Document,
+  HeadingLevel,
+  ImageRun,
+  Packer,
+  PageOrientation,
+  Paragraph,
+  Table,
+  TableCell,
+  TableRow,
+  TextRun,
+  WidthType,
+} from 'docx';
+import { figureSvg } from './figure/figure.ts';
+import { HEIGHT, WIDTH } from './figure/geometry.ts';
+import type { Paper } from './style.ts';
+import type { HandoutExercise, HandoutSectionView, HandoutView, TickRow } from './types.ts';
+
+/** Half points: 32 is 16 points, the least of large print. */
+const TEXT_SIZE = 32;
+const FIGURE_WIDTH = 120;
+/** Twentieths of a point. */
+const PAPERS: Readonly<Record<Paper, { readonly width: number; readonly height: number }>> = {
+  a4: { width: 11906, height: 16838 },
+  letter: { width: 12240, height: 15840 },
+};
+const MARGIN = 720;
+
+/** A word processor that cannot draw SVG shows this instead: one white dot, with the description beside it. */
+const WHITE_DOT = Uint8Array.from(
+  atob('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGP4DwABAQEAsTj2FAAAAABJRU5ErkJggg=='),
+  (character) => character.charCodeAt(0),
+);
+
+const heading = (text: string, level: (typeof HeadingLevel)[keyof typeof HeadingLevel]): Paragraph =>
+  new Paragraph({ text, heading: level, keepNext: true, spacing: { before: 160, after: 60 } });
+const plain = (text: string, bold = false): Paragraph =>
+  new Paragraph({ children: [new TextRun({ text, bold })], spacing: { after: 40 } });
+const bullet = (text: string): Paragraph => new Paragraph({ text, bullet: { level: 0 } });
+
+const section = ({ title, lines }: HandoutSectionView): Paragraph[] => [heading(title, HeadingLevel.HEADING_2), ...lines.map(bullet)];
+
+function drawing({ exercise, level, drawing: words }: HandoutExercise): Paragraph {
+  const svg = figureSvg(exercise, level, words, FIGURE_WIDTH);
+  return new Paragraph({
+    keepNext: true,
+    children: [
+      new ImageRun({
+        type: 'svg',
+        data: new TextEncoder().encode(svg),
+        fallback: { type: 'png', data: WHITE_DOT },
+        transformation: { width: FIGURE_WIDTH, height: Math.round((FIGURE_WIDTH * HEIGHT) / WIDTH) },
+        altText: { name: words, title: words, description: words },
+      }),
+    ],
+  });
+}
+
+function exercise(each: HandoutExercise, { labels }: HandoutView): Paragraph[] {
+  return [
+    heading(`${each.number}. ${each.name}`, HeadingLevel.HEADING_3),
+    drawing(each),
+    ...(each.rung === null ? [] : [plain(each.rung, true)]),
+    ...(each.withWhom === null ? [] : [plain(each.withWhom, true)]),
+    ...(each.setUp === null ? [] : [plain(each.setUp)]),
+    ...each.steps.map((step, index) => plain(`${index + 1}. ${step}`)),
+    plain(`${labels.howMany}: ${each.howMany.join('. ')}.`, true),
+    ...(each.care.length === 0 ? [] : [plain(`${labels.takeCare}: ${each.care.join(' ')}`)]),
+    plain(`\u2610 ${labels.tried}: ________`),
+  ];
+}
+
+const cell = (text: string): TableCell => new TableCell({ children: [new Paragraph({ text })] });
+
+function week(title: string, { tick }: HandoutView): (Paragraph | Table)[] {
+  const row = ({ number, name, days }: TickRow): TableRow =>
+    new TableRow({ cantSplit: true, children: [cell(`${number}. ${name}`), ...days.map((planned) => cell(planned ? '\u25cb' : ''))] });
+  const head = new TableRow({ tableHeader: true, children: [cell(tick.exercise), ...tick.days.map((day) => cell(day.slice(0, 2)))] });
+  return [
+    heading(title, HeadingLevel.HEADING_3),
+    new Table({ width: { size: 100, type: WidthType.PERCENTAGE }, rows: [head, ...tick.rows.map(row)] }),
+  ];
+}
+
+function stopBox(view: HandoutView): Table {
+  const [call, ...ask] = view.stop;
+  const line = { style: BorderStyle.SINGLE, size: 24, color: '000000' };
+  const children = [
+    ...(call === undefined ? [] : [heading(call.title, HeadingLevel.HEADING_2), plain(view.call, true), ...call.lines.map(bullet)]),
+    ...ask.flatMap((each) => [heading(each.title, HeadingLevel.HEADING_2), plain(view.phone), ...each.lines.map(bullet)]),
+  ];
+  return new Table({
+    width: { size: 100, type: WidthType.PERCENTAGE },
+    rows: [new TableRow({ children: [new TableCell({ children, borders: { top: line, bottom: line, left: line, right: line } })] })],
+  });
+}
+
+function body(view: HandoutView): (Paragraph | Table)[] {
+  const { labels } = view;
+  return [
+    ...view.letterhead.map((text) => plain(text, true)),
+    heading(view.title, HeadingLevel.HEADING_1),
+    plain(`${view.forClient}. ${view.date}.`),
+    stopBox(view),
+    ...view.before.flatMap(section),
+    ...(view.withWhom === null ? [] : [plain(view.withWhom, true)]),
+    ...view.week.map((text) => plain(text)),
+    ...view.groups.flatMap((group) => [heading(group.title, HeadingLevel.HEADING_2), ...group.exercises.flatMap((each) => exercise(each, view))]),
+    ...section(view.change),
+    ...view.after.flatMap(section),
+    heading(view.tick.title, HeadingLevel.HEADING_2),
+    plain(view.tick.intro),
+    ...view.tick.weeks.flatMap((title) => week(title, view)),
+    plain(labels.end),
+    plain(`${labels.writtenBy}: ______________________`),
+    plain(`${labels.registration}: ______________________`),
+  ];
+}
+
+/** The bytes of a .docx file. */
+export async function renderHandoutDocx(view: HandoutView, { paper }: { readonly paper: Paper }): Promise<Uint8Array> {
+  const font = { font: 'Arial', size: TEXT_SIZE, color: '000000' };
+  const document = new Document({
+    title: view.title,
+    styles: {
+      default: {
+        document: { run: font },
+        heading1: { run: { ...font, size: 48, bold: true } },
+        heading2: { run: { ...font, size: 38, bold: true } },
+        heading3: { run: { ...font, size: 34, bold: true } },
+      },
+    },
+    sections: [
+      {
+        properties: {
+          page: {
+            size: { ...PAPERS[paper], orientation: PageOrientation.PORTRAIT },
+            margin: { top: MARGIN, right: MARGIN, bottom: MARGIN, left: MARGIN },
+          },
+        },
+        children: body(view),
+      },
+    ],
+  });
+  return new Uint8Array(await Packer.toArrayBuffer(document));
+}
