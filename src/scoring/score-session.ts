@@ -63,11 +63,17 @@ function derivedResult(derived: Extract<Derived, { kind: 'formed' }>, context: S
   return { ...result, at_least: false, derived_from: derived.from, notes: [...result.notes, ...derived.notes] };
 }
 
-/** In words, with the range that is still possible. */
-export function missingNote(derived: Extract<Derived, { kind: 'cannot_be_formed' }>, evidence: Evidence): string {
-  const name = (id: string): string => evidence.testById.get(id)?.name ?? id;
-  const parts = derived.missing.map((id) => name(id).toLowerCase()).join(', ');
-  return `${name(derived.test)} cannot be formed: ${parts} not recorded; still possible: ${derived.low} to ${derived.high}`;
+/** In words, with the range that is still possible; a walk over another course was recorded, but is another test. */
+function missingNote(
+  derived: Extract<Derived, { kind: 'cannot_be_formed' }>,
+  context: ScoringContext,
+  lookup: RecordedLookup,
+): string {
+  const name = (id: string): string => context.evidence.testById.get(id)?.name ?? id;
+  const parts = derived.missing.map(
+    (id) => `${name(id).toLowerCase()} ${lookup(id) === undefined ? 'not recorded' : 'recorded over another course or start'}`,
+  );
+  return `${name(derived.test)} cannot be formed: ${parts.join(', ')}; still possible: ${derived.low} to ${derived.high}`;
 }
 
 /** Tests in catalogue order, right before left. Recorded results win over derived ones of the same test. */
