@@ -36,6 +36,8 @@ export type Derived =
       readonly kind: 'cannot_be_formed';
       readonly test: string;
       readonly missing: readonly string[];
+      /** Those of the missing that were recorded, but as another test (a walk over another course). */
+      readonly unusable: readonly string[];
       readonly low: number;
       readonly high: number;
     };
@@ -132,7 +134,15 @@ export function derivePoints(total: PointTotal, lookup: RecordedLookup): Derived
   const missing = parts.flatMap((part) => part.missing);
   const low = parts.reduce((sum, part) => sum + part.range.low, 0);
   const high = parts.reduce((sum, part) => sum + part.range.high, 0);
-  if (missing.length > 0) return { kind: 'cannot_be_formed', test: total.test, missing, low, high };
+  if (missing.length > 0)
+    return {
+      kind: 'cannot_be_formed',
+      test: total.test,
+      missing,
+      unusable: missing.filter((test) => lookup(test) !== undefined),
+      low,
+      high,
+    };
   return { kind: 'formed', test: total.test, value: low, from: inputsOf(tests, lookup), notes: total.notes };
 }
 
@@ -152,7 +162,7 @@ export function deriveStages(ladder: StageLadder, lookup: RecordedLookup): Deriv
   };
   const [low, high] = [count(false), count(true)];
   const missing = ladder.stages.filter((_stage, index) => (filled[index] ?? null) === null).map((stage) => stage.test);
-  if (low !== high) return { kind: 'cannot_be_formed', test: ladder.test, missing, low, high };
+  if (low !== high) return { kind: 'cannot_be_formed', test: ladder.test, missing, unusable: [], low, high };
   return {
     kind: 'formed',
     test: ladder.test,

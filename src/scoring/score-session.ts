@@ -64,14 +64,11 @@ function derivedResult(derived: Extract<Derived, { kind: 'formed' }>, context: S
 }
 
 /** In words, with the range that is still possible; a walk over another course was recorded, but is another test. */
-function missingNote(
-  derived: Extract<Derived, { kind: 'cannot_be_formed' }>,
-  context: ScoringContext,
-  lookup: RecordedLookup,
-): string {
-  const name = (id: string): string => context.evidence.testById.get(id)?.name ?? id;
+export function missingNote(derived: Extract<Derived, { kind: 'cannot_be_formed' }>, evidence: Evidence): string {
+  const name = (id: string): string => evidence.testById.get(id)?.name ?? id;
   const parts = derived.missing.map(
-    (id) => `${name(id).toLowerCase()} ${lookup(id) === undefined ? 'not recorded' : 'recorded over another course or start'}`,
+    (id) =>
+      `${name(id).toLowerCase()} ${derived.unusable.includes(id) ? 'recorded over another course or start' : 'not recorded'}`,
   );
   return `${name(derived.test)} cannot be formed: ${parts.join(', ')}; still possible: ${derived.low} to ${derived.high}`;
 }

@@ -102,6 +102,7 @@ describe('short physical performance battery', () => {
       kind: 'cannot_be_formed',
       test: 'short_physical_performance_battery',
       missing: ['gait_speed_usual'],
+      unusable: [],
       low: 8,
       high: 12,
     });
@@ -116,7 +117,11 @@ describe('short physical performance battery', () => {
       (each) => (each.reading.outcome === 'measured' ? each.reading.trials[0] : null),
       () => 'higher',
     );
-    expect(derivePoints(battery, held)).toMatchObject({ kind: 'cannot_be_formed', missing: ['gait_speed_usual'] });
+    expect(derivePoints(battery, held)).toMatchObject({
+      kind: 'cannot_be_formed',
+      missing: ['gait_speed_usual'],
+      unusable: ['gait_speed_usual'],
+    });
   });
 });
 
