@@ -30,7 +30,8 @@ async function load(entry) {
 }
 
 async function compileNorms() {
-  const { compileFolder, compileProtocols, writeCompiled, writeCompiledVersion, writeProtocols } = await load('src/evidence/compile.ts');
+  const { compileFolder, compileProtocols, writeCompiled, writeCompiledVersion, writeProtocols } =
+    await load('src/evidence/compile.ts');
   const data = compileFolder(join(root, 'norms'), version);
   if ('problems' in data) {
     process.stderr.write(`${data.problems.join('\n')}\n${data.problems.length} problems in norms/\n`);

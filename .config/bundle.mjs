@@ -1,7 +1,7 @@
 // The bundles of dist/: the command line and the library (ES modules, split so that each command loads only its own part), and
 // the short way for `score`, the command of every visit: one CommonJS file with V8's own code cache beside it.
 import { spawnSync } from 'node:child_process';
-import { copyFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve } from 'node:path';
 import { build } from 'esbuild';
 
@@ -38,25 +38,47 @@ const jsonBeside = (read) => ({
   },
 });
 
-async function writeGenerated(root, load) {
+/**
+ * Some libraries can fetch things by themselves when they are asked to. This program never asks; so that nothing can, the
+ * modules of the platform that reach a network are not even in the bundle.
+ */
+export const noNetwork = {
+  name: 'no-network',
+  setup(build) {
+    const names = /^((node:)?(net|http|https|http2|tls|dns|dgram)|sync-fetch|node-fetch|fetch-ponyfill|cross-fetch)$/;
+    build.onResolve({ filter: names }, () => ({ path: 'no-network', namespace: 'none' }));
+    build.onLoad({ filter: /.*/, namespace: 'none' }, () => ({
+      contents: "module.exports = function () { throw new Error('footing makes no network call'); };",
+      loader: 'js',
+    }));
+  },
+};
+
+async function writeGenerated(root, folder, load) {
   for (const { module, constant, file } of GENERATED) {
     const loaded = await load(`src/evidence/${module}.ts`);
-    writeFileSync(join(root, 'dist', file), loaded[constant], 'latin1');
+    writeFileSync(join(folder, file), loaded[constant], 'latin1');
   }
 }
 
 /** ES modules; gives the name of the output file of every module that is loaded on demand. */
-async function bundleModules(root, version) {
+async function bundleModules(root, folder, version) {
   const { metafile } = await build({
     ...common(version),
     absWorkingDir: root,
-    entryPoints: { cli: 'src/cli/main.ts', index: 'src/index.ts' },
-    outdir: 'dist',
+    entryPoints: {
+      cli: 'src/cli/main.ts',
+      index: 'src/index.ts',
+      // Files that the worker pool of large cohorts starts by name.
+      'cohort-worker': 'src/cohort/worker.ts',
+      'entry/worker': 'node_modules/tinypool/dist/entry/worker.js',
+    },
+    outdir: folder,
     splitting: true,
     format: 'esm',
     legalComments: 'linked',
     banner: { js: requireShim },
-    plugins: [jsonBeside((file) => `new URL('./${file}', import.meta.url)`)],
+    plugins: [noNetwork, jsonBeside((file) => `new URL('./${file}', import.meta.url)`)],
     metafile: true,
   });
   const outputs = Object.entries(metafile.outputs).filter(([, { entryPoint }]) => entryPoint !== undefined);
@@ -80,28 +102,40 @@ const onDemand = (root, modules) => ({
   },
 });
 
-async function bundleScore(root, version, modules) {
+async function bundleScore(root, folder, version, modules) {
   await build({
     ...common(version),
     absWorkingDir: root,
     entryPoints: ['src/cli/main.ts'],
-    outfile: 'dist/score.cjs',
+    outfile: join(folder, 'score.cjs'),
     format: 'cjs',
-    plugins: [jsonBeside((file) => `__dirname + '/${file}'`), onDemand(root, modules)],
+    plugins: [noNetwork, jsonBeside((file) => `__dirname + '/${file}'`), onDemand(root, modules)],
   });
-  copyFileSync(join(root, '.config/start-score.cjs'), join(root, 'dist/start-score.cjs'));
+  copyFileSync(join(root, '.config/start-score.cjs'), join(folder, 'start-score.cjs'));
   const visits = readdirSync(join(root, 'examples')).filter((name) => name.endsWith('.yaml'));
   const { status, stderr } = spawnSync(
     process.execPath,
-    [join(root, '.config/make-code-cache.cjs'), join(root, 'dist'), ...visits.map((name) => join(root, 'examples', name))],
+    [join(root, '.config/make-code-cache.cjs'), folder, ...visits.map((name) => join(root, 'examples', name))],
     { encoding: 'utf8' },
   );
   if (status !== 0) throw new Error(`the code cache could not be made: ${stderr}`);
 }
 
+/** Shipped for editors; `footing schema` prints the same. */
+async function writeSchema(folder, load) {
+  const { sessionJsonSchema } = await load('src/intake/session-schema.ts');
+  const { tests } = JSON.parse(readFileSync(join(folder, 'evidence.json'), 'latin1'));
+  writeFileSync(join(folder, 'visit.schema.json'), `${JSON.stringify(sessionJsonSchema(tests), null, 2)}\n`);
+}
+
+/** Into a folder beside dist/ first: a build that fails leaves the old program as it was. */
 export async function bundle(root, version, load) {
+  const folder = join(root, '.footing-dist');
+  rmSync(folder, { recursive: true, force: true });
+  const modules = await bundleModules(root, folder, version);
+  await writeGenerated(root, folder, load);
+  await bundleScore(root, folder, version, modules);
+  await writeSchema(folder, load);
   rmSync(join(root, 'dist'), { recursive: true, force: true });
-  const modules = await bundleModules(root, version);
-  await writeGenerated(root, load);
-  await bundleScore(root, version, modules);
+  renameSync(folder, join(root, 'dist'));
 }

@@ -6,6 +6,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/bench/**'],
     testTimeout: 60_000,
+    // No test, and so no command, may reach a network.
+    setupFiles: ['tests/support/no-network.cjs'],
     pool: 'threads',
   },
 });

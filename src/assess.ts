@@ -160,6 +160,7 @@ export function assess(session: Session, evidence: Evidence, options: AssessOpti
     week,
     cautions: general.map((caution) => ({ ...cautionOf(caution.text, caution.basis), specific: caution.when !== undefined })),
     stop_signs: evidence.general.stop_signs.map((sign) => cautionOf(sign.text, sign.basis)),
+    recorded: session.fields,
     notes: [...session.notes, ...overrideNotes(session, risk), ...scored.notes],
     sources: citedSources(evidence, scored.tests, risk, [
       ...planBases,

@@ -46,6 +46,8 @@ export interface MissingItem {
 
 export interface ActionResult extends Based {
   readonly text: string;
+  /** The same as a request to the doctor, for the letter. */
+  readonly request?: string | null;
 }
 
 export interface CaveatResult extends Based {
@@ -62,6 +64,8 @@ export interface FactorResult extends Based {
   readonly found: string;
   readonly why: string;
   readonly usual_action: string;
+  /** What is asked of the doctor, for the letter. */
+  readonly request?: string | null;
   readonly who: string;
 }
 

@@ -5,7 +5,7 @@
 
 import type { Based, Caution, RiskResult } from './assessment-risk.ts';
 import type { Citation, Status } from './evidence/schema/common.ts';
-import type { Side } from './session.ts';
+import type { Fields, Side } from './session.ts';
 
 export type Standing = 'well_below' | 'below' | 'expected' | 'above';
 export type PercentileBound = 'exact' | 'at_most' | 'at_least';
@@ -266,6 +266,8 @@ export interface Assessment {
   readonly cautions: readonly Caution[];
   readonly stop_signs: readonly Caution[];
   readonly notes: readonly string[];
+  /** History, health and vital signs as read, by the path of the session file; what is absent was not recorded. */
+  readonly recorded?: Fields;
   readonly sources: Readonly<Record<string, CitedSource>>;
 }
 

@@ -1,5 +1,5 @@
 /**
- * The library: read a visit, load the evidence, assess. No file is read and nothing is printed; the same session and
+ * The library: read a visit, load the evidence, assess. No file of yours is read and nothing is printed; the same session and
  * evidence always give the same assessment.
  *
  * @example

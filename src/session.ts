@@ -80,22 +80,22 @@ export interface RiskOverride {
 /** What the professional sets for one exercise. */
 export interface ExerciseOverride {
   /** 0 = the seated variant. */
-  readonly level?: number;
-  readonly dose?: string;
+  readonly level?: number | undefined;
+  readonly dose?: string | undefined;
   /** Days a week. */
-  readonly days?: number;
-  readonly leaveOut?: boolean;
-  readonly reason?: string;
+  readonly days?: number | undefined;
+  readonly leaveOut?: boolean | undefined;
+  readonly reason?: string | undefined;
 }
 
 /** The professional's own plan: what the client can fit in, what goes home, and levels or doses of their own. */
 export interface PlanWishes {
   /** Days a week with a session, 1 to 7. */
-  readonly days?: number;
-  readonly minutesADay?: number;
+  readonly days?: number | undefined;
+  readonly minutesADay?: number | undefined;
   /** Ids of the exercises that go home. */
-  readonly choose?: readonly string[];
-  readonly exercises?: Readonly<Record<string, ExerciseOverride>>;
+  readonly choose?: readonly string[] | undefined;
+  readonly exercises?: Readonly<Record<string, ExerciseOverride>> | undefined;
 }
 
 export interface Session {

@@ -45,7 +45,7 @@ function pairOf(
 }
 
 /** Unable at one visit and a value at the other is a real change without a number; unable twice, or a test missing, tells nothing. */
-function pairWithoutNumber(before: DoneTest, after: DoneTest, context: TestContext): Pair {
+function pairWithoutNumber(before: DoneTest, after: DoneTest, context: Omit<TestContext, 'latest'>): Pair {
   const kinds = [kindOf(before), kindOf(after)] as const;
   const missing = kinds.includes('missing');
   const same = kinds[0] === kinds[1];
@@ -61,7 +61,7 @@ function pairWithoutNumber(before: DoneTest, after: DoneTest, context: TestConte
 }
 
 /** Compares two results of the same test and side. Swapping them mirrors the verdict. */
-export function comparePair(before: DoneTest, after: DoneTest, context: TestContext): Pair {
+export function comparePair(before: DoneTest, after: DoneTest, context: Omit<TestContext, 'latest'>): Pair {
   const [first, second] = [valueAt(before), valueAt(after)];
   if (first === null || second === null) return pairWithoutNumber(before, after, context);
   const { evidence, test } = context;

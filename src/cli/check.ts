@@ -1,8 +1,8 @@
 /** `footing check FILES`: every problem of visit files and folders, with what to write instead, and nothing else. */
 import { Command } from 'commander';
 import type { Evidence } from '../evidence/data.ts';
-import { formatProblem, parseSession } from '../intake/index.ts';
 import { sourceExcerpt } from '../intake/excerpt.ts';
+import { formatProblem, parseSession } from '../intake/index.ts';
 import { colourFor } from './colour.ts';
 import { evidenceFor } from './evidence.ts';
 import { EXIT, fileErrorInWords } from './io.ts';

@@ -33,6 +33,16 @@ export const COMMANDS: readonly CommandEntry[] = [
     load: async (invocation) => (await import('./risk.ts')).riskCommand(invocation),
   },
   {
+    name: 'letter',
+    about: 'write one page to the referring doctor',
+    load: async (invocation) => (await import('./letter.ts')).letterCommand(invocation),
+  },
+  {
+    name: 'explain',
+    about: 'show the row, formula and source behind one statement',
+    load: async (invocation) => (await import('./explain.ts')).explainCommand(invocation),
+  },
+  {
     name: 'change',
     about: 'tell real change from measurement error over two or more visits',
     load: async (invocation) => (await import('./change.ts')).changeCommand(invocation),
@@ -46,6 +56,11 @@ export const COMMANDS: readonly CommandEntry[] = [
     name: 'handout',
     about: "make the client's page: exercises in large print with drawings",
     load: async (invocation) => (await import('./handout.ts')).handoutCommand(invocation),
+  },
+  {
+    name: 'cohort',
+    about: 'score a CSV of visits, list what does not fit, sum up the group',
+    load: async (invocation) => (await import('./cohort.ts')).cohortCommand(invocation),
   },
   {
     name: 'protocol',

@@ -24,7 +24,9 @@ const flat = (tree: CompletionTree): CompletionTree[] => [tree, ...tree.children
 
 /** Options of the program itself can stand behind every command. */
 const allOptions = (tree: CompletionTree, root: CompletionTree): readonly CompletionOption[] =>
-  tree === root ? root.options : [...tree.options, ...root.options.filter(({ long }) => long !== '--help' && long !== '--version')];
+  tree === root
+    ? root.options
+    : [...tree.options, ...root.options.filter(({ long }) => long !== '--help' && long !== '--version')];
 
 /** `norms show` -> what the script's `path` variable holds there; the children tell which words lengthen it. */
 function bashCases(root: CompletionTree): string {
@@ -82,7 +84,9 @@ function fishScript(root: CompletionTree): string {
   const lines = flat(root).flatMap((tree) => {
     const seen = tree.path.map((name) => `__fish_seen_subcommand_from ${name}`).join('; and ');
     const names = tree.children.map((child) => child.path.at(-1) ?? '').join(' ');
-    const here = [seen, names === '' ? '' : `not __fish_seen_subcommand_from ${names}`].filter((part) => part !== '').join('; and ');
+    const here = [seen, names === '' ? '' : `not __fish_seen_subcommand_from ${names}`]
+      .filter((part) => part !== '')
+      .join('; and ');
     const condition = here === '' ? '' : ` -n ${quoted(here)}`;
     const children = tree.children.map(
       (child) => `complete -c footing${condition} -f -a ${quoted(child.path.at(-1) ?? '')} -d ${quoted(child.about)}`,

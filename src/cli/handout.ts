@@ -1,6 +1,6 @@
 /** `footing handout FILE`: one visit -> the page that the client takes home. */
 import { Command, InvalidArgumentError, Option } from 'commander';
-import { assess, DEFAULT_PATHWAY } from '../assess.ts';
+import { assess } from '../assess.ts';
 import type { Assessment } from '../assessment.ts';
 import type { Evidence } from '../evidence/data.ts';
 import type { Language } from '../evidence/schema/handout.ts';
@@ -11,9 +11,10 @@ import { evidenceFor } from './evidence.ts';
 import { CannotStart, EXIT } from './io.ts';
 import type { Invocation } from './main.ts';
 import { readSessions } from './read-sessions.ts';
-import { checkPathway, writeOutput } from './score.ts';
+import { assessOptions, type RiskOptions, withPathwayOptions } from './risk-options.ts';
+import { writeOutput } from './score.ts';
 
-interface HandoutOptions {
+interface HandoutOptions extends RiskOptions {
   readonly format: 'html' | 'text' | 'docx';
   readonly output?: string;
   readonly exercises?: readonly string[];
@@ -21,7 +22,6 @@ interface HandoutOptions {
   readonly emergencyNumber?: string;
   readonly language?: string;
   readonly letterhead?: readonly string[];
-  readonly pathway: string;
 }
 
 const HELP = `
@@ -37,7 +37,8 @@ Exit code: 0 done, 1 the file was refused or the plan is held, 2 the work cannot
 
 const idsOf = (text: string): readonly string[] => {
   const ids = text.split(',').map((id) => id.trim().replaceAll('-', '_'));
-  if (ids.some((id) => id === '')) throw new InvalidArgumentError('write ids with a comma between them, such as squat,heel_raises.');
+  if (ids.some((id) => id === ''))
+    throw new InvalidArgumentError('write ids with a comma between them, such as squat,heel_raises.');
   return ids;
 };
 
@@ -47,7 +48,7 @@ const shortLine = (text: string): string => {
 };
 
 export function handoutCommand(invocation: () => Invocation): Command {
-  return new Command('handout')
+  const command = new Command('handout')
     .description("make the client's page: exercises in large print with drawings")
     .argument('<file>', 'a visit file, or - for standard input')
     .addOption(new Option('-f, --format <format>', 'how to write it').choices(['html', 'text', 'docx']).default('html'))
@@ -55,11 +56,13 @@ export function handoutCommand(invocation: () => Invocation): Command {
     .addOption(new Option('--exercises <ids>', 'print these exercises, ids with a comma between them').argParser(idsOf))
     .addOption(new Option('--paper <size>', 'paper it is printed on').choices(['a4', 'letter']).default('a4'))
     .addOption(
-      new Option('--emergency-number <number>', 'local emergency number; a blank line where it is not given').argParser(shortLine),
+      new Option('--emergency-number <number>', 'local emergency number; a blank line where it is not given').argParser(
+        shortLine,
+      ),
     )
     .option('--language <tag>', 'language of the page, such as en')
-    .option('--letterhead <line...>', 'lines at the head of the page, the clinic first')
-    .addOption(new Option('--pathway <id>', 'the fall-risk pathway that decides').default(DEFAULT_PATHWAY))
+    .option('--letterhead <line...>', 'lines at the head of the page, the clinic first');
+  return withPathwayOptions(command)
     .addHelpText('after', HELP)
     .action((file: string, options: HandoutOptions) => handout(file, options, invocation()));
 }
@@ -68,14 +71,14 @@ async function handout(file: string, options: HandoutOptions, invocation: Invoca
   if (options.format === 'docx' && options.output === undefined)
     throw new CannotStart('a Word file cannot be shown on the screen; name a file with -o, such as -o page.docx');
   const evidence = await evidenceFor(invocation);
-  checkPathway(evidence, options.pathway);
+  const how = assessOptions(evidence, options, invocation);
   const language = languageOf(options.language ?? invocation.settings.language?.value ?? 'en', evidence);
   checkExercises(options.exercises ?? [], evidence);
   const { sessions, code } = await readSessions([file], evidence, invocation);
   invocation.finish(code);
   const [session] = sessions;
   if (session === undefined) return;
-  const assessment = assess(session, evidence, { pathway: options.pathway, population: invocation.population });
+  const assessment = assess(session, evidence, how);
   const wanted = wantedOf(options.exercises, assessment);
   const refusals = refusalsOf(assessment, wanted, session);
   if (refusals.length > 0) {
@@ -108,7 +111,9 @@ function checkExercises(ids: readonly string[], { exercises }: Evidence): void {
   const known = exercises.map(({ id }) => id);
   const strange = ids.find((id) => !known.includes(id));
   if (strange === undefined) return;
-  throw new CannotStart(`there is no exercise "${strange}"; write ${nearest(strange, known) ?? `one of ${known.join(', ')}`} instead`);
+  throw new CannotStart(
+    `there is no exercise "${strange}"; write ${nearest(strange, known) ?? `one of ${known.join(', ')}`} instead`,
+  );
 }
 
 /** In the order of a session, whatever the order they were named in. */

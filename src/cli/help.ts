@@ -49,6 +49,9 @@ async function helpOfCommand(path: readonly string[], { io, finish }: Invocation
     command = child;
   }
   command.outputHelp();
+  // Some words are both.
+  const setting = SETTING_NAMES.find((name) => path.length === 1 && name === path[0]);
+  if (setting !== undefined) io.stdout.write(`\n${settingPage(setting, SETTINGS[setting])}`);
 }
 
 const isCode = (word: string): word is ProblemCode => Object.hasOwn(PROBLEM_CODES, word);
@@ -86,7 +89,8 @@ const indented = (text: string): string =>
 
 function problemPage(code: ProblemCode): string {
   const { severity, meaning } = PROBLEM_CODES[code];
-  const effect = severity === 'error' ? 'The file is refused until it is put right.' : 'The file is scored; the report has a note.';
+  const effect =
+    severity === 'error' ? 'The file is refused until it is put right.' : 'The file is scored; the report has a note.';
   const head = `${code}\n${meaning}. ${effect}\n\n`;
   if (code === 'too_large' || code === 'empty_file') return `${head}${WHOLE_FILE_PAGES[code]}\n`;
   const { why, wrong, right } = PROBLEM_PAGES[code];
@@ -96,16 +100,7 @@ function problemPage(code: ProblemCode): string {
 /** A tab would look like blanks. */
 const shownExample = (example: string): string => example.replaceAll('\t', '<tab>');
 
-const SETTING_EXAMPLES: Readonly<Record<string, string>> = {
-  pathway: 'pathway: cdc_steadi_2019',
-  population: 'population: "NO"',
-  norms: 'norms: [clinic-norms]',
-  letterhead: 'letterhead: [Falls clinic, 1 Example Street]',
-  limits: 'limits:\n  timed_up_and_go: {unusual: {above: 45}}\n  vitals.spo2_rest: {unusual: {below: 88}}',
-  language: 'language: en',
-};
-
-function settingPage(name: string, { about, env, flag }: SettingDefinition): string {
+function settingPage(name: string, { about, env, flag, example }: SettingDefinition): string {
   const ways = [
     ...(flag === undefined ? [] : [`the flag ${flag} (on the commands that have it)`]),
     ...(env === undefined ? [] : [`the environment variable ${env}`]),
@@ -116,5 +111,5 @@ function settingPage(name: string, { about, env, flag }: SettingDefinition): str
     name === 'limits'
       ? '\n\nThese are limits of typing. Clinical marks, such as a saturation at which exercise is held, are entries of a norms folder\n(footing help norms).'
       : '';
-  return `Setting ${name}\n${about}.${more}\n\nIn order, the first that is given counts:\n${ways.map((way) => `  - ${way}`).join('\n')}\n\nIn a file:\n${indented(SETTING_EXAMPLES[name] ?? '')}\n`;
+  return `Setting ${name}\n${about}.${more}\n\nIn order, the first that is given counts:\n${ways.map((way) => `  - ${way}`).join('\n')}\n\nIn a file:\n${indented(example)}\n`;
 }

@@ -1,5 +1,7 @@
 /** Everything the command line needs from the outside world, so that tests can hand it strings and a fixed day. */
 
+import type { Asker } from './asker.ts';
+
 export interface OutputStream {
   readonly write: (text: string) => void;
   /** A person reads it: colour and carets make sense. */
@@ -28,6 +30,10 @@ export interface Io {
    * Absent where nothing can be watched.
    */
   readonly onChange?: (paths: readonly string[], then: () => Promise<void>) => Promise<void>;
+  /** Answers in the place of a person at the terminal; for tests. */
+  readonly asker?: Asker;
+  /** Removes a file of the program's own; one that is not there is fine. */
+  readonly removeFile?: (path: string) => void;
   /** Today in the local calendar, as yyyy-mm-dd. */
   readonly today: () => string;
   /** For inputs too large to be held; loaded only where they are used. */
@@ -83,6 +89,8 @@ export function fileErrorInWords(error: unknown): string {
     EMFILE: 'too many files are open',
     EDQUOT: 'the disk space allowed to you is used up',
     EPIPE: 'its reader has closed it',
+    EFBIG: 'it is too large',
+    EIO: 'the disk could not be read or written',
   };
   return words[code] ?? (error instanceof Error ? error.message : String(error));
 }

@@ -4,6 +4,7 @@ import { compiledDigest } from '../evidence/compiled-version.ts';
 import { toolVersion } from '../version.ts';
 import { COMMANDS, calledCommand } from './commands.ts';
 import { countryCode } from './country.ts';
+import { withHarmlessMessages } from './harmless.ts';
 import { CannotStart, EXIT, type Io } from './io.ts';
 import { nodeIo } from './node-io.ts';
 import { OVERVIEW } from './overview.ts';
@@ -62,11 +63,7 @@ function emptyProgram(): Command {
  * The program with the commands named (all of them where `wanted` is 'all') and only name and line of the others.
  * Settings take the place of an option's default before the command runs.
  */
-export async function buildProgram(
-  io: Io,
-  finish: (code: number) => void,
-  wanted: readonly string[] | 'all',
-): Promise<Command> {
+export async function buildProgram(io: Io, finish: (code: number) => void, wanted: readonly string[] | 'all'): Promise<Command> {
   const program = emptyProgram();
   let settings: SettingsInForce = {};
   let settingNotes: readonly string[] = [];
@@ -106,7 +103,8 @@ export async function buildProgram(
  * Runs one command line (without `node` and the script). Never throws and never exits the process.
  * 0 done, 1 some input was refused, 2 the work cannot start.
  */
-export async function main(argv: readonly string[], io: Io): Promise<number> {
+export async function main(argv: readonly string[], world: Io): Promise<number> {
+  const io = withHarmlessMessages(world);
   let code: number = EXIT.done;
   const finish = (given: number): void => {
     code = Math.max(code, given);

@@ -1,19 +1,9 @@
 /** The real world: process streams, files, clock. The only module of the command line that touches `process`. */
-import {
-  closeSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs';
-import { basename, dirname, join } from 'node:path';
-import { text } from 'node:stream/consumers';
+import { mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { readBounded, readStream } from './bounded-read.ts';
 import type { Io, OutputStream } from './io.ts';
+import { writeWhole } from './whole-file.ts';
 
 function outputStream(stream: NodeJS.WriteStream): OutputStream {
   return {
@@ -25,28 +15,10 @@ function outputStream(stream: NodeJS.WriteStream): OutputStream {
   };
 }
 
-/** Into a file beside the target first, then renamed over it: an old file stays whole until the new one is. */
-function writeWhole(path: string, content: string | Uint8Array): void {
-  const temporary = join(dirname(path), `.footing-${process.pid}-${basename(path)}`);
-  const mode = existingMode(path) ?? 0o600;
-  try {
-    const file = openSync(temporary, 'wx', mode);
-    try {
-      writeFileSync(file, content);
-      fsyncSync(file);
-    } finally {
-      closeSync(file);
-    }
-    renameSync(temporary, path);
-  } catch (error) {
-    rmSync(temporary, { force: true });
-    throw error;
-  }
-}
-
-function existingMode(path: string): number | undefined {
-  const stat = statSync(path, { throwIfNoEntry: false });
-  return stat === undefined ? undefined : stat.mode & 0o777;
+/** A link to a folder (which might lead back here) or to what is no file. One that leads nowhere is named when it is read. */
+function leadsElsewhere(link: string): boolean {
+  const stat = statSync(link, { throwIfNoEntry: false });
+  return stat !== undefined && !stat.isFile();
 }
 
 /** Sorted by the code units of the name, so that the order is the same on every computer. */
@@ -57,7 +29,8 @@ export function listFolder(path: string): readonly string[] | null {
     .sort((a, b) => (a.name < b.name ? -1 : 1))
     .flatMap((entry) => {
       const inside = join(path, entry.name);
-      return entry.isDirectory() ? (listFolder(inside) ?? []) : [inside];
+      if (entry.isDirectory()) return listFolder(inside) ?? [];
+      return entry.isFile() || (entry.isSymbolicLink() && !leadsElsewhere(inside)) ? [inside] : [];
     });
 }
 
@@ -78,18 +51,19 @@ export function nodeIo(): Io {
     stderr: outputStream(process.stderr),
     // Opened only where it is read: opening it takes a tenth of the time of a short run.
     stdin: {
-      read: () => text(process.stdin),
+      read: () => readStream(process.stdin),
       get isTerminal() {
         return process.stdin.isTTY === true;
       },
     },
     env: process.env,
-    readFile: (path) => readFileSync(path, 'utf8'),
+    readFile: readBounded,
     listFolder,
     makeFolder: (path) => {
       mkdirSync(path, { recursive: true });
     },
     writeFile: writeWhole,
+    removeFile: (path) => rmSync(path, { force: true }),
     onChange: async (paths, then) => (await import('./watch.ts')).watchPaths(paths, then),
     today: () => localDay(new Date()),
     streams: async () => (await import('./node-streams.ts')).nodeStreams(),

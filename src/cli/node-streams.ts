@@ -1,30 +1,9 @@
 /** Files and pipes in pieces: the part of the real world that only large inputs need. */
-import { createReadStream, existsSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { createReadStream, existsSync, rmSync, statSync } from 'node:fs';
 import { type FileHandle, open, rename } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
-import { basename, dirname, join } from 'node:path';
 import type { Sink, Streams } from './io.ts';
-
-const temporaryName = (path: string, pid: number): string => join(dirname(path), `.footing-${pid}-${basename(path)}`);
-
-function isRunning(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
-  }
-}
-
-/** What runs that were killed left beside `path`; a run that is still at work keeps its own. */
-function removeRemnants(path: string): void {
-  const name = basename(path);
-  for (const entry of readdirSync(dirname(path))) {
-    const pid = /^\.footing-(\d+)-(.*)$/.exec(entry);
-    if (pid === null || pid[2] !== name || isRunning(Number(pid[1]))) continue;
-    rmSync(join(dirname(path), entry), { force: true });
-  }
-}
+import { isDevice, modeFor, PRIVATE, temporaryFor } from './whole-file.ts';
 
 /** Temporary files of this process, removed when a person or the system ends it. */
 const unfinished = new Set<string>();
@@ -40,19 +19,30 @@ function removeOnSignal(): void {
     });
 }
 
+async function writeAll(handle: FileHandle, piece: string | Uint8Array): Promise<void> {
+  const bytes = typeof piece === 'string' ? Buffer.from(piece) : piece;
+  for (let at = 0; at < bytes.length; ) at += (await handle.write(bytes, at)).bytesWritten;
+}
+
+/** What has gone to a pipe or a device cannot be taken back. */
+function deviceSink(handle: FileHandle): Sink {
+  return {
+    write: (piece) => writeAll(handle, piece),
+    commit: () => handle.close(),
+    discard: () => handle.close().catch(() => undefined),
+  };
+}
+
 async function fileSink(path: string): Promise<Sink> {
-  const mode = existingMode(path) ?? 0o600;
-  removeRemnants(path);
-  const temporary = temporaryName(path, process.pid);
-  const handle: FileHandle = await open(temporary, 'wx', mode);
+  if (isDevice(path)) return deviceSink(await open(path, 'w'));
+  const temporary = temporaryFor(path);
+  const handle: FileHandle = await open(temporary, 'wx', PRIVATE);
   unfinished.add(temporary);
   removeOnSignal();
   return {
-    write: async (piece) => {
-      const bytes = typeof piece === 'string' ? Buffer.from(piece) : piece;
-      for (let at = 0; at < bytes.length; ) at += (await handle.write(bytes, at)).bytesWritten;
-    },
+    write: (piece) => writeAll(handle, piece),
     commit: async () => {
+      await handle.chmod(modeFor(path));
       await handle.sync();
       await handle.close();
       await rename(temporary, path);
@@ -64,11 +54,6 @@ async function fileSink(path: string): Promise<Sink> {
       unfinished.delete(temporary);
     },
   };
-}
-
-function existingMode(path: string): number | undefined {
-  const stat = statSync(path, { throwIfNoEntry: false });
-  return stat === undefined ? undefined : stat.mode & 0o777;
 }
 
 /** Standard output with its reader's pace; a reader that has gone is an error here, so that the work stops. */

@@ -2,6 +2,7 @@
 import { Command, Option } from 'commander';
 import type { Evidence } from '../evidence/data.ts';
 import { nearest } from '../intake/near.ts';
+import { own } from '../own.ts';
 import { escapedJson } from '../report/json.ts';
 import { sourceSheet } from '../report/norms-book/sheets.ts';
 import { renderSourceSheet } from '../report/norms-book/text.ts';
@@ -40,7 +41,7 @@ export function showCommand(invocation: () => Invocation): Command {
 
 /** @throws CannotStart with the nearest known ids where the bibliography has no such source. */
 export function checkSource(evidence: Evidence, id: string): void {
-  if (evidence.sources[id] !== undefined) return;
+  if (own(evidence.sources, id) !== undefined) return;
   const known = Object.keys(evidence.sources);
   const alike = known.filter((each) => each.startsWith(`${id.split('-')[0]}-`));
   const near = nearest(id, known);

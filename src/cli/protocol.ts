@@ -71,7 +71,11 @@ async function protocol(names: readonly string[], options: ProtocolOptions, invo
   else writeOutput(options.output, text, invocation);
 }
 
-function rendered(views: readonly ProtocolView[], options: ProtocolOptions, page: Parameters<typeof renderProtocolText>[1]): string {
+function rendered(
+  views: readonly ProtocolView[],
+  options: ProtocolOptions,
+  page: Parameters<typeof renderProtocolText>[1],
+): string {
   if (options.format === 'json') return escapedJson(views);
   if (options.format === 'html') return renderProtocolHtml(views, `footing ${toolVersion}`);
   return renderProtocolText(views, page);

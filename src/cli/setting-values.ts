@@ -9,6 +9,8 @@ export type SettingKind = 'text' | 'texts' | 'country' | 'language' | 'limits';
 export interface SettingDefinition {
   readonly kind: SettingKind;
   readonly about: string;
+  /** Lines of a settings file that set it. */
+  readonly example: string;
   /** Environment variable; absent where the value is too long for one. */
   readonly env?: string;
   /** Option on the command line that comes before every setting. */
@@ -18,48 +20,57 @@ export interface SettingDefinition {
 export const SETTINGS = {
   pathway: {
     kind: 'text',
+    example: 'pathway: cdc_2019',
     env: 'FOOTING_PATHWAY',
     flag: '--pathway',
     about: 'The fall-risk pathway that decides, by its id',
   },
   population: {
     kind: 'country',
+    example: 'population: "NO"',
     env: 'FOOTING_POPULATION',
     flag: '--population',
     about: 'Country whose tables are preferred, two letters such as NO',
   },
   norms: {
     kind: 'texts',
+    example: 'norms: [clinic-norms]',
     env: 'FOOTING_NORMS',
     flag: '--norms',
     about: "A clinic's own norms folder, or a list of them; a relative path starts at the settings file",
   },
   letterhead: {
     kind: 'texts',
+    example: 'letterhead: [Falls clinic, 1 Example Street]',
     env: 'FOOTING_LETTERHEAD',
     flag: '--letterhead',
     about: 'Lines that stand at the head of letters and handouts: a list, the first line is the clinic',
   },
   emergency_number: {
     kind: 'text',
+    example: 'emergency_number: "112"',
     env: 'FOOTING_EMERGENCY_NUMBER',
     flag: '--emergency-number',
     about: 'Local emergency number, printed in the stop-and-call box of the handout',
   },
   limits: {
     kind: 'limits',
+    example: 'limits:\n  timed_up_and_go: {unusual: {above: 45}}\n  vitals.spo2_rest: {unusual: {below: 88}}',
     about: 'Own limits of what can be typed: a test or field with impossible and unusual marks',
   },
   language: {
     kind: 'language',
+    example: 'language: en',
     env: 'FOOTING_LANGUAGE',
-    about: 'Language of what is printed; English (en) is the only one so far',
+    flag: '--language',
+    about: 'Language of the page for the client, such as en; a clinic adds one in its norms folder',
   },
 } as const satisfies Readonly<Record<string, SettingDefinition>>;
 
 export type SettingName = keyof typeof SETTINGS;
 export const SETTING_NAMES = Object.keys(SETTINGS) as readonly SettingName[];
-export const LANGUAGES: readonly string[] = ['en'];
+/** A language as tags name it: en, nb, pt-BR. */
+export const LANGUAGE_TAG = /^[a-z]{2,3}(-[A-Za-z0-9]+)*$/;
 
 /** Ends of what can be typed for one test or field, in its own unit; a missing end keeps the built-in one. */
 export interface OwnLimit {
@@ -133,9 +144,9 @@ function valueFaults(name: SettingName, value: unknown): SettingFault[] {
         ? []
         : [{ path, message: 'write two letters such as GB, in quotes where they are NO' }];
     case 'language':
-      return typeof value === 'string' && LANGUAGES.includes(value)
+      return typeof value === 'string' && LANGUAGE_TAG.test(value)
         ? []
-        : [{ path, message: `write one of ${LANGUAGES.join(', ')}` }];
+        : [{ path, message: 'write the tag of a language, such as en' }];
     case 'texts':
       return isLine(value) || (Array.isArray(value) && value.length > 0 && value.every(isLine))
         ? []
@@ -152,10 +163,7 @@ export function readSettings(content: unknown): { readonly values: SettingValues
   if (content === null || content === undefined) return { values: {}, faults: [] };
   if (!isTree(content)) return { values: {}, faults: [{ path: [], message: 'write lines of "key: value"' }] };
   const present = SETTING_NAMES.filter((name) => content[name] !== undefined && content[name] !== null);
-  const faults = [
-    ...unknownKeys(content, SETTING_NAMES, []),
-    ...present.flatMap((name) => valueFaults(name, content[name])),
-  ];
+  const faults = [...unknownKeys(content, SETTING_NAMES, []), ...present.flatMap((name) => valueFaults(name, content[name]))];
   if (faults.length > 0) return { values: {}, faults };
   const entries = present.map((name) => [name, SETTINGS[name].kind === 'texts' ? list(content[name]) : content[name]]);
   return { values: Object.fromEntries(entries) as SettingValues, faults };

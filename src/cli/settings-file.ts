@@ -1,19 +1,18 @@
 /** The text of a settings file -> its values. Apart from the rest because it alone needs the YAML library. */
-import { LineCounter, parseDocument } from 'yaml';
+import { plainYaml } from '../evidence/plain-yaml.ts';
 import { CannotStart } from './io.ts';
 import { readSettings, type SettingValues } from './setting-values.ts';
 
 /** `shown` is the file as people shall read it. @throws CannotStart with the place of the first fault. */
 export function settingsOf(text: string, shown: string): SettingValues {
-  const lineCounter = new LineCounter();
-  const document = parseDocument(text.replace(/^\uFEFF/, ''), { lineCounter });
+  const { document, lineCounter, faults: broken, value } = plainYaml(text);
   const refusal = (offset: number, message: string): CannotStart => {
     const { line, col } = lineCounter.linePos(offset);
-    return new CannotStart(`${shown}:${line}:${col}: ${message}`);
+    return new CannotStart(`${shown}:${Math.max(line, 1)}:${Math.max(col, 1)}: ${message}`);
   };
-  const [syntax] = document.errors;
-  if (syntax !== undefined) throw refusal(syntax.pos[0], syntax.message.split('\n')[0] ?? 'cannot be read as YAML');
-  const { values, faults } = readSettings(document.toJS());
+  const [syntax] = broken;
+  if (syntax !== undefined) throw refusal(syntax.offset, syntax.message);
+  const { values, faults } = readSettings(value);
   const [fault] = faults;
   if (fault === undefined) return values;
   const node = document.getIn(fault.path, true);

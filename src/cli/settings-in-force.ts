@@ -6,7 +6,7 @@ import { posix, win32 } from 'node:path';
 import type { Command } from 'commander';
 import { countryCode } from './country.ts';
 import { CannotStart, fileErrorInWords, type Io } from './io.ts';
-import { LANGUAGES, SETTINGS, type SettingName, type SettingValues } from './setting-values.ts';
+import { LANGUAGE_TAG, SETTINGS, type SettingName, type SettingValues } from './setting-values.ts';
 import { shownPath, userFolderOf } from './user-folder.ts';
 
 /** In the working folder. Hidden, so that a folder of visits can hold it and still be read as visits only. */
@@ -31,7 +31,10 @@ export interface SettingsFile {
 /** The files that may hold settings, the person's own first. */
 export function settingsFiles(io: Io): SettingsFile[] {
   const user = userFolderOf(io.env);
-  const paths = [...(user === null ? [] : [/^[A-Za-z]:|\\/.test(user) ? win32.join(user, USER_FILE) : posix.join(user, USER_FILE)]), FOLDER_FILE];
+  const paths = [
+    ...(user === null ? [] : [/^[A-Za-z]:|\\/.test(user) ? win32.join(user, USER_FILE) : posix.join(user, USER_FILE)]),
+    FOLDER_FILE,
+  ];
   return paths.map((path) => ({ path, shown: shownPath(path, io.env), found: textOf(path, io) !== null }));
 }
 
@@ -61,8 +64,8 @@ function fromEnvironment(env: Io['env']): SettingsInForce {
     const variable = 'env' in definition ? definition.env : undefined;
     const text = variable === undefined ? undefined : env[variable]?.trim();
     if (variable === undefined || text === undefined || text === '') continue;
-    if (definition.kind === 'language' && !LANGUAGES.includes(text))
-      throw new CannotStart(`${variable}: write one of ${LANGUAGES.join(', ')}`);
+    if (definition.kind === 'language' && !LANGUAGE_TAG.test(text))
+      throw new CannotStart(`${variable}: write the tag of a language, such as en`);
     // Folders are separated as in PATH, lines of a letterhead by a bar.
     const separator = name === 'norms' ? (/^[A-Za-z]:\\/.test(text) ? ';' : ':') : '|';
     const value = definition.kind === 'texts' ? text.split(separator).map((part) => part.trim()) : text;
@@ -79,9 +82,15 @@ export async function settingsInForce(io: Io): Promise<SettingsInForce> {
     if (text === null) continue;
     const { settingsOf } = await import('./settings-file.ts');
     const values = settingsOf(text, shown);
-    const placed = { ...values, ...(values.norms === undefined ? {} : { norms: values.norms.map((each) => besideFile(each, path, io.env)) }) };
+    const placed = {
+      ...values,
+      ...(values.norms === undefined ? {} : { norms: values.norms.map((each) => besideFile(each, path, io.env)) }),
+    };
     const from = `the settings file ${shown}`;
-    inForce = { ...inForce, ...Object.fromEntries(Object.entries(placed).map(([name, value]) => [name, { value, from, file: path }])) };
+    inForce = {
+      ...inForce,
+      ...Object.fromEntries(Object.entries(placed).map(([name, value]) => [name, { value, from, file: path }])),
+    };
   }
   const all = { ...inForce, ...fromEnvironment(io.env) };
   if (all.population === undefined) return all;
@@ -89,7 +98,7 @@ export async function settingsInForce(io: Io): Promise<SettingsInForce> {
 }
 
 /** As options of commands know them: the name commander gives `--pathway`, `--letterhead`. */
-const OPTION_SETTINGS = ['pathway', 'letterhead'] as const;
+const OPTION_SETTINGS = ['pathway', 'letterhead', 'language'] as const;
 
 /**
  * Puts settings in the place of the defaults of the command's own options, and tells in words what they change in its result.

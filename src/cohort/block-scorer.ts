@@ -2,7 +2,8 @@
 import type { Evidence } from '../evidence/data.ts';
 import type { Layout } from './layout.ts';
 import { csvLine, type Format, type RowWriter, rowWriter } from './output.ts';
-import { readBlock, type ReadRow } from './read-block.ts';
+import { readBlock } from './read-block.ts';
+import { TextBuffer } from './text-buffer.ts';
 import { reasonsOf } from './reasons.ts';
 import { type Accepted, RowScorer } from './row-scorer.ts';
 import type { Block } from './splitter.ts';
@@ -12,6 +13,7 @@ export interface BlockOptions {
   readonly delimiter: string;
   readonly format: Format;
   readonly pathway: string | undefined;
+  readonly pathwayOptions: readonly string[] | undefined;
   readonly population: string | undefined;
   /** ISO date. */
   readonly today: string;
@@ -25,7 +27,8 @@ export interface RefusedRow {
 }
 
 export interface BlockResult {
-  readonly output: string;
+  /** UTF-8; holds until the next block is processed. */
+  readonly output: Uint8Array;
   /** Refused rows as CSV: row, reasons, the original cells. */
   readonly rejects: string;
   readonly refused: readonly RefusedRow[];
@@ -46,6 +49,7 @@ export class BlockScorer {
   readonly #options: BlockOptions;
   readonly #layout: Layout;
   readonly #listener: RowListener | null;
+  readonly #output = new TextBuffer();
 
   constructor(layout: Layout, evidence: Evidence, options: BlockOptions, listener: RowListener | null) {
     this.#layout = layout;
@@ -65,40 +69,46 @@ export class BlockScorer {
   }
 
   process(block: Block): BlockResult {
-    let [output, rejects, accepted] = ['', '', 0];
+    const { delimiter } = this.#options;
     const refused: RefusedRow[] = [];
-    const rows = readBlock(block, this.#options.delimiter);
-    for (let index = 0; index < rows.length; index += 1) {
-      const read = rows[index];
-      if (read === undefined || this.#isBlank(read)) continue;
-      const number = block.first + index;
-      const result = this.#one(read, number);
-      if (typeof result === 'string') {
-        output += result;
-        accepted += 1;
-        continue;
-      }
+    let [rejects, accepted] = ['', 0];
+    let number = block.first - 1;
+    const refuse = (reasons: readonly string[], cells: Row): void => {
       this.#listener?.refused();
-      refused.push({ row: number, reasons: result });
-      const cells = read.kind === 'row' ? read.cells : [read.raw];
-      rejects += csvLine([String(number), result.join(' | '), ...cells], this.#options.delimiter);
-    }
-    return { output, rejects, refused, accepted };
+      refused.push({ row: number, reasons });
+      rejects += csvLine([String(number), reasons.join(' | '), ...cells], delimiter);
+    };
+    this.#output.clear();
+    readBlock(block, delimiter, {
+      row: (cells, raw) => {
+        number += 1;
+        if (this.#isBlank(cells)) return;
+        const result = this.#one(cells, raw, number);
+        if (typeof result !== 'string') return refuse(result, cells);
+        this.#output.add(result);
+        accepted += 1;
+      },
+      unreadable: (raw, because) => {
+        number += 1;
+        refuse([because], [raw]);
+      },
+    });
+    return { output: this.#output.bytes(), rejects, refused, accepted };
   }
 
   /** A line without anything in it is no row, unless the cohort has one column. */
-  #isBlank(read: ReadRow): boolean {
-    return read.kind === 'row' && read.cells.length === 1 && read.cells[0] === '' && this.#layout.headings.length > 1;
+  #isBlank(cells: Row): boolean {
+    return cells.length === 1 && cells[0] === '' && this.#layout.headings.length > 1;
   }
 
   /** The output row, or the reasons against it. */
-  #one(read: ReadRow, number: number): string | readonly string[] {
-    if (read.kind === 'unreadable') return [read.because];
-    const { cells, raw } = read;
+  #one(cells: Row, raw: string | undefined, number: number): string | readonly string[] {
     const wanted = this.#layout.headings.length;
     if (cells.length !== wanted)
-      return [`it has ${quantity(cells.length)}, the header has ${wanted}; fill in or take out a cell, and put cells with ${this.#delimiterInWords()} in quotes`];
-    const scored = this.scorer.score(cells, `row ${number}`);
+      return [
+        `it has ${quantity(cells.length)}, the header has ${wanted}; fill in or take out a cell, and put cells with ${this.#delimiterInWords()} in quotes`,
+      ];
+    const scored = this.scorer.score(cells, number);
     if (scored.kind === 'refused') return reasonsOf(scored.findings, this.#layout, cells);
     this.#listener?.accepted(scored, cells);
     return this.writer.row(cells, scored, raw);

@@ -3,6 +3,7 @@
  * refuses it with the same words as in a session file. `undefined` is "not recorded".
  */
 import { isPlainNumber } from '../intake/numbers.ts';
+import { own } from '../own.ts';
 import { ANSWERS, type Leaf } from '../session-keys.ts';
 import type { ColumnRule, ColumnSettings, OutcomeWord } from './settings.ts';
 import type { Target } from './targets.ts';
@@ -48,7 +49,7 @@ function asDay(text: string, { dates }: ColumnSettings): string {
 
 function asAnswer(text: string): string {
   const word = text.toLowerCase();
-  const known = ANSWERS.find((answer) => answer === word) ?? ANSWER_WORDS[word];
+  const known = ANSWERS.find((answer) => answer === word) ?? own(ANSWER_WORDS, word);
   return known === undefined ? text : String(known);
 }
 
@@ -117,12 +118,13 @@ function readerOf(target: Target, rule: ColumnRule, settings: ColumnSettings): R
   if (target.kind === 'test') return readTest(rule, settings);
   if (target.kind === 'ref') return (text) => text;
   if (target.kind === 'assessed') return readLeaf({ kind: 'date' }, rule, settings);
-  if (target.kind === 'client' && target.key === 'sex') return (text) => SEX_WORDS[text.toLowerCase()] ?? text;
+  if (target.kind === 'client' && target.key === 'sex') return (text) => own(SEX_WORDS, text.toLowerCase()) ?? text;
   return readLeaf(target.leaf, rule, settings);
 }
 
 /** How the cells of one column are read: the map's own values first, then "not recorded", then what the target wants. */
 export function cellReader(target: Target, rule: ColumnRule, settings: ColumnSettings): ReadCell {
+  if (target.kind === 'ref' && rule.values === undefined) return (cell) => cell.trim() || undefined;
   const read = readerOf(target, rule, settings);
   const values = new Map(Object.entries(rule.values ?? {}));
   const empty = new Set(target.kind === 'ref' ? [''] : settings.words.not_recorded);

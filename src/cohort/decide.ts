@@ -10,6 +10,8 @@ import { fill } from '../risk/text.ts';
 
 export interface DecideOptions {
   readonly pathway?: string | undefined;
+  /** Ids of variants of that pathway that are on. */
+  readonly pathwayOptions?: readonly string[] | undefined;
   readonly withPlan: boolean;
 }
 
@@ -25,10 +27,10 @@ export interface Decided {
 }
 
 /** `facts` see the fields of the client and the scored tests. Throws where the pathway is not in the evidence. */
-export function decide(facts: Facts, evidence: Evidence, { pathway: id = DEFAULT_PATHWAY, withPlan }: DecideOptions): Decided {
+export function decide(facts: Facts, evidence: Evidence, { pathway: id = DEFAULT_PATHWAY, pathwayOptions = [], withPlan }: DecideOptions): Decided {
   const pathway = evidence.pathways.find((candidate) => candidate.id === id);
   if (pathway === undefined) throw new RangeError(`there is no pathway "${id}"`);
-  const placed = placement(pathway, facts);
+  const placed = placement(pathway, facts, pathwayOptions);
   const flags = redFlagsOf(evidence.redFlags, facts, {});
   return {
     level: placed.level,

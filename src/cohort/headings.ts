@@ -1,6 +1,7 @@
 /** A heading as somebody's spreadsheet has it -> what the column means, how sure that is, or why nothing was guessed. */
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import { nearest, normalised } from '../intake/near.ts';
+import { own } from '../own.ts';
 import type { Targets } from './targets.ts';
 
 export type Recognised =
@@ -56,7 +57,7 @@ function splitSide(text: string): Sided {
     .replace(/\b(trial|attempt)[\s_-]*(\d)\b/gi, 'trial$2')
     .split(/[^A-Za-z0-9+&-]+/)
     .filter((word) => {
-      const asSide = SIDE_WORDS[word.toLowerCase()];
+      const asSide = own(SIDE_WORDS, word.toLowerCase());
       const asTrial = /^(?:trial|t|attempt)(\d)$/i.exec(word)?.[1];
       if (asSide !== undefined && side === '') side = `_${asSide}`;
       else if (asTrial !== undefined && trial === '') trial = `_trial${asTrial}`;

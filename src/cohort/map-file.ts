@@ -1,5 +1,6 @@
 /** A map file (YAML) -> settings, or every mistake in it with its line. */
-import { isMap, isScalar, LineCounter, parseDocument } from 'yaml';
+import { isMap, isScalar } from 'yaml';
+import { plainYaml } from '../evidence/plain-yaml.ts';
 import { nearest } from '../intake/near.ts';
 import { type ColumnRule, type ColumnSettings, DEFAULT_SETTINGS, OUTCOME_WORDS } from './settings.ts';
 import type { Targets } from './targets.ts';
@@ -124,11 +125,10 @@ function readColumns(value: unknown, targets: Targets, say: Say): Record<string,
 
 /** Reads a map file. Pure; every problem at once. */
 export function readMapFile(text: string, targets: Targets): ReadMap {
-  const lines = new LineCounter();
-  const document = parseDocument(text, { lineCounter: lines, version: '1.2', uniqueKeys: true });
-  const problems: MapProblem[] = document.errors.map((error) => {
-    const { line, col } = lines.linePos(error.pos[0]);
-    return { line, column: col, message: error.message.split('\n')[0] ?? error.message };
+  const { document, lineCounter: lines, faults, value: tree } = plainYaml(text);
+  const problems: MapProblem[] = faults.map(({ offset, message }) => {
+    const { line, col } = lines.linePos(offset);
+    return { line: Math.max(line, 1), column: Math.max(col, 1), message };
   });
   if (problems.length > 0) return { problems };
   const say: Say = (path, message) => {
@@ -136,7 +136,6 @@ export function readMapFile(text: string, targets: Targets): ReadMap {
     const { line, col } = lines.linePos(offset);
     problems.push({ line: Math.max(line, 1), column: Math.max(col, 1), message });
   };
-  const tree: unknown = document.toJS();
   if (!isTree(tree)) return { problems: [{ line: 1, column: 1, message: 'a map file holds `columns:` and what belongs to it' }] };
   unknownKeys(tree, TOP, [], say);
   if (tree.format !== undefined && tree.format !== 1) say(['format'], 'write format: 1');

@@ -38,11 +38,13 @@ export interface ScoredTest {
 
 /** One field, or all of them together, as filled in. */
 export interface FieldCell {
+  /** The same for the same cells, and never given twice. */
+  readonly number: number;
   readonly fields: Fields;
   readonly notes: readonly string[];
   readonly refused: boolean;
 }
-export interface FieldSet extends FieldCell {
+export interface FieldSet extends Omit<FieldCell, 'number'> {
   readonly signature: number;
 }
 

@@ -25,6 +25,7 @@ import { fromAssessment } from './whole.ts';
 
 export interface ScorerOptions {
   readonly pathway?: string | undefined;
+  readonly pathwayOptions?: readonly string[] | undefined;
   /** Country whose tables are preferred. */
   readonly population?: string | undefined;
   /** ISO date. */
@@ -83,7 +84,9 @@ export class RowScorer {
   readonly #texts = new TextNumbers(100_000);
   readonly #kinds = new TextNumbers(100_000);
   readonly #people = new Bounded<string, Person>(MOST_PEOPLE);
-  readonly #fieldSets = new Bounded<string, FieldSet>(MOST_CELLS);
+  readonly #fieldSets = new Bounded<number, FieldSet>(MOST_CELLS);
+  readonly #fieldPairs = new PairNumbers(MOST_CELLS);
+  #fieldCells = 0;
   readonly #pairs = new PairNumbers(100_000);
   readonly #decisions = new Bounded<number, Decided>(MOST_DECISIONS);
   readonly #days = new Bounded<string, Day>(MOST_CELLS);
@@ -91,7 +94,6 @@ export class RowScorer {
   readonly #testParts: readonly { part: TestPart; columns: ReturnType<typeof columnsOfTest>; cells: Bounded<string, TestCell> }[];
   readonly #derivedCells = new Bounded<string, TestCell>(MOST_CELLS);
   readonly #personColumns: readonly { readonly index: number }[];
-  readonly #fieldColumns: readonly { readonly index: number }[];
   #scoredHeld = 0;
 
   constructor(layout: Layout, evidence: Evidence, options: ScorerOptions) {
@@ -106,7 +108,6 @@ export class RowScorer {
     const lung = this.#fieldParts.filter(({ part }) => part.group === 'health' && part.key === 'lung_condition');
     const bornNeedsDay = layout.client.born !== undefined && layout.assessed !== null ? [layout.assessed] : [];
     this.#personColumns = [...Object.values(layout.client), ...lung.flatMap(({ columns }) => columns), ...bornNeedsDay];
-    this.#fieldColumns = this.#fieldParts.flatMap(({ columns }) => columns);
   }
 
   /** Sides of a test in the output. */
@@ -114,22 +115,21 @@ export class RowScorer {
     return this.layout.tests.find((part) => part.test.id === test)?.sides.map((side) => side.side) ?? [null];
   }
 
-  /** `row` has as many cells as the header; `otherwise` is the reference of a row without one. */
-  score(row: Row, otherwise: string): Accepted | Refused {
-    const ref = refOf(this.layout, row, otherwise);
+  /** `row` has as many cells as the header; `number` names a row without a reference. */
+  score(row: Row, number: number): Accepted | Refused {
+    const ref = refOf(this.layout, row, number);
     const personKey = keyOf(row, this.#personColumns);
     const person = this.#people.get(personKey) ?? this.#people.keep(personKey, this.#readPerson(row));
-    const fieldsKey = keyOf(row, this.#fieldColumns);
-    const fields = this.#fieldSets.get(fieldsKey) ?? this.#fieldSets.keep(fieldsKey, this.#readFields(row));
+    const fields = this.#fields(row);
     const day = this.#day(row);
-    if (person.refused || fields.refused || !day.holds || this.#signatures.asksForError) return this.#whole(row, otherwise);
-    if (!fits({ kind: 'reference' }, ref)) return this.#whole(row, otherwise);
+    if (person.refused || fields.refused || !day.holds || this.#signatures.asksForError) return this.#whole(row, number);
+    if (!fits({ kind: 'reference' }, ref)) return this.#whole(row, number);
     const tests: ScoredTest[] = [];
     let noted = person.notes.length + fields.notes.length;
     let key = this.#pairs.of(person.signature, fields.signature);
     for (let index = 0; index < this.#testParts.length; index += 1) {
       const cell = this.#cell(index, row);
-      if (cell.refused) return this.#whole(row, otherwise);
+      if (cell.refused) return this.#whole(row, number);
       const scored = this.#scored(cell, index, person);
       tests.push(scored);
       noted += scored.notes.length;
@@ -151,13 +151,13 @@ export class RowScorer {
 
   /** A visit that did not come out of these columns, or that has to be seen whole. */
   scoreSession(session: Session): Accepted {
-    const { pathway, population, render } = this.#options;
-    const assessment = assess(session, this.#evidence, { pathway, population });
+    const { pathway, pathwayOptions, population, render } = this.#options;
+    const assessment = assess(session, this.#evidence, { pathway, pathwayOptions, population });
     return fromAssessment(assessment, session, { evidence: this.#evidence, tests: this.outputTests, render });
   }
 
-  #whole(row: Row, otherwise: string): Accepted | Refused {
-    const tree = treeOf(this.layout, row, { ref: otherwise, today: this.#options.today });
+  #whole(row: Row, number: number): Accepted | Refused {
+    const tree = treeOf(this.layout, row, { number, today: this.#options.today });
     const { session, findings } = this.#build(tree);
     if (session === null) return { kind: 'refused', findings: findings.filter(isRefusal) };
     return { ...this.scoreSession(session), assessed: this.#day(row).assessed };
@@ -198,18 +198,31 @@ export class RowScorer {
     };
   }
 
+  /** All fields of the row together. */
+  #fields(row: Row): FieldSet {
+    let key = 0;
+    for (let index = 0; index < this.#fieldParts.length; index += 1) key = this.#fieldPairs.of(key, this.#fieldCell(index, row).number);
+    return this.#fieldSets.get(key) ?? this.#fieldSets.keep(key, this.#readFields(row));
+  }
+
+  #fieldCell(index: number, row: Row): FieldCell {
+    const place = this.#fieldParts[index];
+    if (place === undefined) throw new RangeError(`there is no field column ${index}`);
+    const key = keyOf(row, place.columns);
+    return place.cells.get(key) ?? place.cells.keep(key, this.#readField(place.part, row));
+  }
+
   #readField(part: FieldPart, row: Row): FieldCell {
+    this.#fieldCells += 1;
+    const number = this.#fieldCells;
     const value = fieldValue(part, row);
-    if (value === undefined) return { fields: {}, notes: [], refused: false };
+    if (value === undefined) return { number, fields: {}, notes: [], refused: false };
     const { session, notes, refused } = this.#buildPart({ [part.group]: { [part.key]: value } });
-    return { fields: session?.fields ?? {}, notes, refused };
+    return { number, fields: session?.fields ?? {}, notes, refused };
   }
 
   #readFields(row: Row): FieldSet {
-    const cells = this.#fieldParts.map(({ part, columns, cells: known }) => {
-      const key = keyOf(row, columns);
-      return known.get(key) ?? known.keep(key, this.#readField(part, row));
-    });
+    const cells = this.#fieldParts.map((_, index) => this.#fieldCell(index, row));
     const fields: Fields = Object.assign({}, ...cells.map((cell) => cell.fields));
     const against = checkContradictions(fields);
     const field = fieldsOf({ format: 1, client: { ref: '', sex: 'not recorded', age: 0, setting: 'community', settingAssumed: true }, assessed: '', fields, tests: [], notes: [] });

@@ -4,9 +4,7 @@ import { type Block, Splitter } from './splitter.ts';
 import type { Part } from './summary/part.ts';
 
 /** A block's result with what it adds to the summary. */
-export interface ScoredBlock extends Omit<BlockResult, 'output' | 'rejects'> {
-  readonly output: string | Uint8Array;
-  readonly rejects: string | Uint8Array;
+export interface ScoredBlock extends BlockResult {
   readonly part: Part | null;
 }
 

@@ -65,8 +65,8 @@ export function testValue(part: TestPart, row: Row): unknown {
 
 /** What a row is taken to say where it has no such column or an empty cell. */
 export interface Assumed {
-  /** Reference of a row without one. */
-  readonly ref: string;
+  /** Of the row, as the reference of one without. */
+  readonly number: number;
   /** ISO date: stands in for the day of the visit where the age is given, since nothing else then depends on it. */
   readonly today: string;
 }
@@ -81,9 +81,9 @@ export function clientTree(layout: Layout, row: Row, ref: string): Tree {
   return client;
 }
 
-export function refOf(layout: Layout, row: Row, otherwise: string): string {
+export function refOf(layout: Layout, row: Row, number: number): string {
   const ref = layout.ref === null ? undefined : cellOf(row, layout.ref);
-  return typeof ref === 'string' ? ref : otherwise;
+  return typeof ref === 'string' ? ref : `row ${number}`;
 }
 
 /** Day of the visit as written; the day of the run only where the age does not hang on it. */
@@ -93,8 +93,8 @@ export function assessedOf(layout: Layout, row: Row, client: Tree, today: string
 }
 
 /** The whole visit, for `buildSession`. */
-export function treeOf(layout: Layout, row: Row, { ref, today }: Assumed): Tree {
-  const client = clientTree(layout, row, refOf(layout, row, ref));
+export function treeOf(layout: Layout, row: Row, { number, today }: Assumed): Tree {
+  const client = clientTree(layout, row, refOf(layout, row, number));
   const tree: Tree = { format: 1, client, assessed: assessedOf(layout, row, client, today) };
   for (const part of layout.fields) {
     const value = fieldValue(part, row);

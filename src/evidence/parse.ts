@@ -2,11 +2,11 @@
  * Norms files (path and text) -> validated evidence, or every problem found with file, line and column.
  * Pure: reading the folder is `read-folder.ts`. Used by the build and by `--norms`; a normal run uses the compiled result.
  */
-import { LineCounter, parseDocument } from 'yaml';
 import type { z } from 'zod';
 import { CHECKS_OF_ADDITIONS, CHECKS_OF_WHOLE } from './cross-checks.ts';
 import type { EvidenceData } from './data.ts';
 import { newPlaces, type Places } from './places.ts';
+import { plainYaml } from './plain-yaml.ts';
 import { locateIssue } from './positions.ts';
 import { FieldsFile, SourcesFile, TestsFile } from './schema/catalogue.ts';
 import { DerivedFile } from './schema/derived.ts';
@@ -115,16 +115,14 @@ function parseOne(file: NormsFile, into: Gathered): NormsProblem[] {
     return [
       { file: file.path, line: 1, column: 1, message: 'no kind of norms file has this path; see the folders in norms/README.md' },
     ];
-  const lineCounter = new LineCounter();
-  const document = parseDocument(file.text, { lineCounter, uniqueKeys: true });
-  const [syntax] = document.errors;
+  const { document, lineCounter, faults, value } = plainYaml(file.text);
+  const [syntax] = faults;
   if (syntax !== undefined) {
     // What follows a first fault of syntax is mostly its echo.
-    const { line, col } = lineCounter.linePos(syntax.pos[0]);
-    const message = (syntax.message.split('\n')[0] ?? '').replace(/ at line \d+, column \d+:?$/, '');
-    return [{ file: file.path, line, column: col, message: `cannot be read as YAML: ${message}` }];
+    const { line, col } = lineCounter.linePos(syntax.offset);
+    return [{ file: file.path, line: Math.max(line, 1), column: Math.max(col, 1), message: `cannot be read as YAML: ${syntax.message}` }];
   }
-  const result = kindOfFile.read(document.toJS(), into);
+  const result = kindOfFile.read(value, into);
   if ('error' in result)
     return firstOfEachPlace(result.error.issues).map((issue) => ({
       file: file.path,

@@ -7,10 +7,11 @@ import type { Client, ClientSex, Fields, FieldValue, Session, Setting } from '..
 import { FIELD_GROUPS, type Keys, SEVERAL_FALLS, STEROID_KEYS } from '../session-keys.ts';
 import { answerOf, futureDay } from './answers.ts';
 import { completedYears, parseDate } from './dates.ts';
+import type { Known } from './entries.ts';
 import { RANGE } from './explain.ts';
 import { type Finding, isRefusal, type Path } from './problems.ts';
 import { readTests } from './readings.ts';
-import { type Known, readRecords } from './records.ts';
+import { readRecords } from './records.ts';
 import { checkSession, isMapping, valueAt } from './shape.ts';
 import { checkContradictions, checkField } from './values.ts';
 

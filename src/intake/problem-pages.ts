@@ -122,9 +122,9 @@ export const PROBLEM_PAGES: Readonly<Record<Exclude<ProblemCode, 'too_large' | '
     right: tests('single_leg_stance_eyes_open: {right: 30, ceiling: 30}'),
   },
   clock_time: {
-    why: 'Tests are in seconds; 1:30 may be a minute and a half or something else.',
-    wrong: tests('timed_up_and_go: 1:30'),
-    right: tests('timed_up_and_go: 90'),
+    why: 'Tests are in seconds; with a colon a number can be minutes and seconds or something else.',
+    wrong: tests('five_times_sit_to_stand: 0:45'),
+    right: tests('five_times_sit_to_stand: 45'),
   },
   number_format: {
     why: 'Forms such as 0x1f or 1_000 are read in different ways by different programs.',

@@ -1,43 +1,15 @@
 /** What is written about the visit itself: who, for what, what was cleared, and a level of risk set by hand. */
 import { clearanceNames } from '../evidence/condition-fields.ts';
-import type { Pathway, RedFlag } from '../evidence/schema/pathway.ts';
 import type { Clearance, RiskOverride, Session } from '../session.ts';
-import { CLEARANCE_KEYS, type Keys, RISK_KEYS } from '../session-keys.ts';
+import { CLEARANCE_KEYS, RISK_KEYS } from '../session-keys.ts';
 import { answerOf, futureDay } from './answers.ts';
+import { type Known, textOf, textsOf, unknownWord, wellFormed } from './entries.ts';
 import { nearest } from './near.ts';
-import { type Finding, type Path, shown } from './problems.ts';
-import { checkKeys, isMapping, valueAt } from './shape.ts';
+import { readPlanWishes } from './plan-wishes.ts';
+import type { Finding, Path } from './problems.ts';
+import { valueAt } from './shape.ts';
 
-/** Words that may stand at `clearance.for` and `risk.level`; without them any word is taken. */
-export interface Known {
-  readonly redFlags?: readonly Pick<RedFlag, 'id' | 'when'>[];
-  readonly pathways?: readonly Pick<Pathway, 'levels'>[];
-}
-
-type Records = Pick<Session, 'clearances' | 'riskOverride' | 'goals' | 'consentToShare' | 'assessor'>;
-
-const textOf = (value: unknown): string | undefined =>
-  typeof value === 'string' && value.trim() !== '' ? value.trim() : undefined;
-
-/** A text or a list of texts, as a list. */
-const textsOf = (value: unknown): string[] => (Array.isArray(value) ? value : [value]).flatMap((each) => textOf(each) ?? []);
-
-const unknownWord = (word: string, words: readonly string[], path: Path): Finding => {
-  const near = nearest(word, words);
-  return {
-    code: 'not_a_choice',
-    path,
-    at: 'value',
-    message: `\`${shown(word)}\` cannot stand here`,
-    hint: `write ${near ?? words.join(' or ')} instead`,
-  };
-};
-
-const wellFormed = (keys: Keys, value: unknown, path: Path, findings: Finding[]): value is Readonly<Record<string, unknown>> => {
-  const faults = checkKeys(keys, value, path);
-  findings.push(...faults);
-  return faults.length === 0 && isMapping(value);
-};
+type Records = Pick<Session, 'clearances' | 'riskOverride' | 'planWishes' | 'goals' | 'consentToShare' | 'assessor'>;
 
 function readClearance(value: unknown, path: Path, { redFlags }: Known, today: string, findings: Finding[]): Clearance[] {
   if (!wellFormed(CLEARANCE_KEYS, value, path, findings)) return [];
@@ -76,12 +48,14 @@ function readOverride(tree: unknown, { pathways }: Known, findings: Finding[]): 
 export function readRecords(tree: unknown, known: Known, today: string, findings: Finding[]): Records {
   const clearances = readClearances(tree, known, today, findings);
   const riskOverride = readOverride(tree, known, findings);
+  const planWishes = readPlanWishes(tree, known, findings);
   const goals = textsOf(valueAt(tree, ['goals']));
   const consentToShare = answerOf(valueAt(tree, ['consent_to_share']));
   const assessor = textOf(valueAt(tree, ['assessor']));
   return {
     ...(clearances.length === 0 ? {} : { clearances }),
     ...(riskOverride === undefined ? {} : { riskOverride }),
+    ...(planWishes === undefined ? {} : { planWishes }),
     ...(goals.length === 0 ? {} : { goals }),
     ...(consentToShare === undefined ? {} : { consentToShare }),
     ...(assessor === undefined ? {} : { assessor }),

@@ -14,6 +14,8 @@ import {
   type Leaf,
   MEASURED_KEYS,
   OUTCOME_KEYS,
+  PLAN_EXERCISE_KEYS,
+  PLAN_KEYS,
   RISK_KEYS,
   ROOT_KEYS,
   STEROID_KEYS,
@@ -55,47 +57,69 @@ function leafSchema(leaf: Leaf): z.ZodType {
   }
 }
 
-function keySchema(key: Key): z.ZodType {
-  const schema = leafSchema(key.leaf).describe(key.about);
+/** `falls_past_year` -> "Falls past year": an editor shows it above the description. */
+const titleOf = (name: string): string => `${name.charAt(0).toUpperCase()}${name.slice(1).replaceAll('_', ' ')}`;
+
+function keySchema(name: string, key: Key): z.ZodType {
+  const schema = leafSchema(key.leaf).meta({ title: titleOf(name), description: key.about });
   return key.required === true ? schema : schema.nullish();
 }
 
 /** A strict object of these keys; an empty value is as good as an absent key. */
 function mapping(keys: Keys): z.ZodObject {
-  return z.strictObject(Object.fromEntries(Object.entries(keys).map(([name, key]) => [name, keySchema(key)])));
+  return z.strictObject(Object.fromEntries(Object.entries(keys).map(([name, key]) => [name, keySchema(name, key)])));
+}
+
+/** The forms of a result, made once: in the JSON Schema every test then points to the same definition. */
+interface Forms {
+  readonly plain: z.ZodType;
+  readonly course: z.ZodType;
+  readonly sided: z.ZodType;
 }
 
 /** One side of a test: a number, a list of trials, or one of the written forms. */
-function resultSchema(test: TestDefinition): z.ZodType {
-  const measured = mapping(test.course ? { ...MEASURED_KEYS, ...COURSE_KEYS } : MEASURED_KEYS);
-  const forms = [z.number(), z.array(z.number()).min(1), measured, mapping(OUTCOME_KEYS), z.null()];
-  return z.union(forms);
+function resultSchema(keys: Keys): z.ZodType {
+  return z.union([z.number(), z.array(z.number()).min(1), mapping(keys), mapping(OUTCOME_KEYS), z.null()]);
 }
 
-function testSchema(test: TestDefinition): z.ZodType {
-  const one = resultSchema(test);
+function formsOfResults(): Forms {
+  const plain = resultSchema(MEASURED_KEYS);
   const { ceiling, aid, note } = mapping(MEASURED_KEYS).shape;
-  const form = test.sided
-    ? z.union([one, z.strictObject({ right: one.optional(), left: one.optional(), ceiling, aid, note })])
-    : one;
+  return {
+    plain,
+    course: resultSchema({ ...MEASURED_KEYS, ...COURSE_KEYS }),
+    sided: z.union([plain, z.strictObject({ right: plain.optional(), left: plain.optional(), ceiling, aid, note })]),
+  };
+}
+
+function testSchema(test: TestDefinition, { plain, course, sided }: Forms): z.ZodType {
+  const form = test.course ? course : test.sided ? sided : plain;
   const unit = test.unit_text === '' ? '' : ` (${test.unit_text})`;
   return form.optional().meta({ title: `${test.name}${unit}`, description: test.protocol });
 }
 
 /** The whole file, for the tests of this catalogue. */
 export function sessionSchema(tests: readonly TestDefinition[]): z.ZodObject {
+  const forms = formsOfResults();
   return z.strictObject({
     ...mapping(ROOT_KEYS).shape,
     client: mapping(CLIENT_KEYS),
     ...Object.fromEntries(Object.entries(FIELD_GROUPS).map(([group, keys]) => [group, mapping(keys).nullish()])),
     clearance: z.union([mapping(CLEARANCE_KEYS), z.array(mapping(CLEARANCE_KEYS)).min(1)]).nullish(),
     risk: mapping(RISK_KEYS).nullish(),
-    tests: z.strictObject(Object.fromEntries(tests.map((test) => [test.id, testSchema(test)]))).nullish(),
+    plan: mapping(PLAN_KEYS)
+      .extend({ exercises: z.record(z.string(), mapping(PLAN_EXERCISE_KEYS)).nullish() })
+      .nullish(),
+    tests: z.strictObject(Object.fromEntries(tests.map((test) => [test.id, testSchema(test, forms)]))).nullish(),
   });
 }
 
 /** The same as a JSON Schema of draft 7, the newest that editors' YAML support reads. */
 export function sessionJsonSchema(tests: readonly TestDefinition[]): object {
-  const schema = z.toJSONSchema(sessionSchema(tests), { target: 'draft-7', io: 'input' });
-  return { ...schema, title: 'A visit, as footing reads it', description: 'One file a visit; format, assessed and client are needed.' };
+  const schema = z.toJSONSchema(sessionSchema(tests), { target: 'draft-7', io: 'input', reused: 'ref' });
+  return {
+    ...schema,
+    title: 'A visit, as footing reads it',
+    description: 'One file a visit; format, assessed and client are needed.',
+  };
 }

@@ -15,6 +15,7 @@ export const TOP_KEYS: readonly string[] = [
   ...Object.keys(FIELD_GROUPS),
   'clearance',
   'risk',
+  'plan',
   'tests',
 ];
 

@@ -1,5 +1,5 @@
 /** The professional's own level, dose or choice for an exercise: it counts, is shown as theirs, and caps still warn. */
-import type { PlanOverride, PlannedRung } from '../assessment.ts';
+import type { PlannedRung, PlanOverride } from '../assessment.ts';
 import type { Exercise } from '../evidence/schema/exercise.ts';
 import type { ExerciseOverride } from '../session.ts';
 import { type AppliedCap, allows, capInWords } from './caps.ts';

@@ -5,9 +5,9 @@
 import type { Based, PlannedExercise, PlannedRung } from '../assessment.ts';
 import { basedOn } from '../evidence/basis.ts';
 import { evaluate, type Facts } from '../evidence/condition.ts';
+import type { DoseAdaptation, DoseRules } from '../evidence/schema/dose.ts';
 import type { Cap, Exercise, Rung, Supervision } from '../evidence/schema/exercise.ts';
 import { PURPOSES } from '../evidence/schema/words.ts';
-import type { DoseAdaptation, DoseRules } from '../evidence/schema/dose.ts';
 import type { PlanWishes } from '../session.ts';
 import { type AppliedCap, allows, appliedCaps, capInWords, concerns, strictestSupervision } from './caps.ts';
 import { exercisesForHome } from './choose.ts';
@@ -85,12 +85,9 @@ function limits(exercise: Exercise, caps: readonly AppliedCap[], wanted: number)
 }
 
 function basisOf(exercise: Exercise, caps: readonly AppliedCap[]): Based[] {
-  const basis = [
-    exercise.ladder_basis,
-    exercise.start.basis,
-    exercise.dose.basis,
-    ...caps.map(({ cap }) => cap.basis),
-  ].map(basedOn);
+  const basis = [exercise.ladder_basis, exercise.start.basis, exercise.dose.basis, ...caps.map(({ cap }) => cap.basis)].map(
+    basedOn,
+  );
   return [...new Map(basis.map((each) => [`${each.source}|${each.location}|${each.basis}`, each])).values()];
 }
 
@@ -105,7 +102,11 @@ function supervisionOf(caps: readonly AppliedCap[], level: number, held: boolean
   return strictestSupervision([...seated, ...caps.flatMap(({ cap }) => cap.effect.supervision ?? [])]);
 }
 
-function planOne(exercise: Exercise, input: PlanInput, { inForce, adaptations, bars }: ForAll): Omit<PlannedExercise, 'goes_home'> {
+function planOne(
+  exercise: Exercise,
+  input: PlanInput,
+  { inForce, adaptations, bars }: ForAll,
+): Omit<PlannedExercise, 'goes_home'> {
   const { facts } = input;
   const caps = inForce.filter(({ cap }) => concerns(cap, exercise));
   const wanted = startRung(exercise, facts, input.testName);

@@ -73,7 +73,8 @@ function move(before: PlannedExercise, after: PlannedExercise, { since, rules }:
     const reasons = allowed < from ? [...after.limited_by.filter((line) => line.startsWith('lowered')), ...after.because] : [];
     return { move: 'down', to: Math.min(allowed, afterSetback), because: [...against, ...reasons], rule: null };
   }
-  if (allowed === from) return { move: 'stay', to: from, because: after.because, rule: after.next === null ? null : after.move_up };
+  if (allowed === from)
+    return { move: 'stay', to: from, because: after.because, rule: after.next === null ? null : after.move_up };
   const waiting = against.length > 0 ? against : notYet(since, rules);
   if (waiting.length > 0) return { move: 'stay', to: from, because: waiting, rule: after.move_up };
   return { move: 'up', to: from + 1, because: [...after.because, ...oneStep(allowed - from)], rule: after.move_up };

@@ -37,7 +37,10 @@ export function allowedBy(rule: StartByTest, fact: TestFact | undefined, name: s
     return { rung, because: because === null ? `${value}: below the first mark of the start rule` : `${value}: ${because}` };
   }
   if (!rule.required) return null;
-  return { rung: rule.untested, because: `${name} not tested: start with the most support${rule.untested === 0 ? ', seated' : ''}` };
+  return {
+    rung: rule.untested,
+    because: `${name} not tested: start with the most support${rule.untested === 0 ? ', seated' : ''}`,
+  };
 }
 
 /** The lower of disagreeing tests wins, and the reason names it. */

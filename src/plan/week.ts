@@ -29,7 +29,7 @@ function daysOf(exercise: PlannedExercise, sessions: readonly number[], rules: W
   return taken;
 }
 
-const purposePlace = (purpose: string): number => PURPOSES.findIndex((each) => each === purpose);
+const purposePlace = (purpose: string): number => (PURPOSES as readonly string[]).indexOf(purpose);
 /** Who is left out first where time is short: further warm-ups and stretches before strength, strength before balance. */
 const KEEP_FIRST: readonly string[] = ['standing_balance', 'moving_balance', 'strength', 'stretch', 'warm_up'];
 
@@ -39,7 +39,11 @@ const minutesOf = (exercise: PlannedExercise): number => exercise.dose_parts.min
  * What fits into `budget` minutes: a warm-up first, then whatever has come least often so far, balance before the rest. Without a
  * budget everything fits.
  */
-function fitting(wanted: readonly PlannedExercise[], budget: number | undefined, placed: ReadonlyMap<string, number>): PlannedExercise[] {
+function fitting(
+  wanted: readonly PlannedExercise[],
+  budget: number | undefined,
+  placed: ReadonlyMap<string, number>,
+): PlannedExercise[] {
   if (budget === undefined) return [...wanted];
   const rank = (exercise: PlannedExercise): number =>
     (placed.get(exercise.exercise) ?? 0) * KEEP_FIRST.length + KEEP_FIRST.indexOf(exercise.purpose);

@@ -59,6 +59,7 @@ export function factorsOf(factors: readonly Factor[], facts: Facts, labels: Labe
       found: fill(factor.found, facts, labels),
       why: factor.why,
       usual_action: factor.usual_action,
+      request: factor.request ?? null,
       who: factor.who,
       ...basedOn(factor.basis),
     }));

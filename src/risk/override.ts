@@ -22,7 +22,7 @@ export function overrideOf(
     label: level.label,
     reason: override.reason,
     by: assessor ?? null,
-    actions: level.actions.map((action) => ({ text: action.text, ...basedOn(action.basis) })),
+    actions: level.actions.map((action) => ({ text: action.text, request: action.request ?? null, ...basedOn(action.basis) })),
     follow_up: { text, within_days, ...basedOn(basis) },
   };
 }

@@ -63,8 +63,32 @@ export function scoreAgainstRow(row: Row, question: Question): Scored {
     : againstCentre('mean_ci', 'mean', mean, row, question);
 }
 
+interface Printed {
+  readonly knots: readonly Knot[];
+  readonly formula: string;
+}
+
+/** A row is of one test, so its knots are the same for every value. */
+const printedOf = new WeakMap<Row, Printed>();
+
+function printedKnots(row: Row, knotsOf: () => readonly Knot[], { better, unit }: Question): Printed {
+  const known = printedOf.get(row);
+  if (known !== undefined) return known;
+  const knots = knotsOf();
+  const printed = knots.map(
+    ({ performance, percentile }) =>
+      `${show(performanceOf(performance, better))} ${unit} = ${show(Math.round(percentile * 10) / 10)} %`,
+  );
+  const made = {
+    knots,
+    formula: `performance percentiles printed: ${printed.join(', ')}; between them z is linear in the value`,
+  };
+  printedOf.set(row, made);
+  return made;
+}
+
 function fromKnots(
-  knots: readonly Knot[],
+  { knots, formula }: Printed,
   method: Method,
   expected: number | null,
   markIsBetter: boolean,
@@ -73,11 +97,6 @@ function fromKnots(
   const first = knots[0];
   if (first === undefined)
     return { ...nothing, method, expected, noneBecause: 'every printed share is 0 or 100 %', formula: 'no usable point' };
-  const printed = knots.map(
-    (knot) =>
-      `${show(performanceOf(knot.performance, question.better))} ${question.unit} = ${show(Math.round(knot.percentile * 10) / 10)} %`,
-  );
-  const formula = `performance percentiles printed: ${printed.join(', ')}; between them z is linear in the value`;
   const result =
     question.value === null
       ? { percentile: first.percentile, bound: 'at_most' as const }
@@ -97,12 +116,14 @@ function fromKnots(
 
 function byPoints(row: Row, question: Question): Scored {
   const expected = row.percentiles?.p50 ?? row.performance_percentiles?.p50 ?? row.median ?? null;
-  return fromKnots(knotsOfPoints(row, question.better), 'percentile_points', expected, true, question);
+  const printed = printedKnots(row, () => knotsOfPoints(row, question.better), question);
+  return fromKnots(printed, 'percentile_points', expected, true, question);
 }
 
 function byShares(row: Row, markIsBetter: boolean, question: Question): Scored {
-  const knots = row.shares === undefined ? [] : knotsOfShares(row.shares, question.better);
-  return fromKnots(knots, 'cumulative_share', row.median ?? null, markIsBetter, question);
+  const { shares } = row;
+  const printed = printedKnots(row, () => (shares === undefined ? [] : knotsOfShares(shares, question.better)), question);
+  return fromKnots(printed, 'cumulative_share', row.median ?? null, markIsBetter, question);
 }
 
 function byMeanAndSd(row: Row, mean: number, sd: number, question: Question): Scored {

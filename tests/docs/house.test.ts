@@ -62,7 +62,7 @@ const REVIEWED: Readonly<Record<string, string>> = {
   'src/change/compare-visits.ts': '0.05: what a limit of 95 % lets through; 5: results from which chance is worth a line',
   'src/change/days.ts': 'milliseconds of a day',
   'src/change/group.ts': '0.95: level of the intervals; 4 and 6: decimals',
-  'src/change/norm-band.ts': '60 halvings of a range of 1000; half a percentile as "there"',
+  'src/scoring/value-at-percentile.ts': '60 halvings of a range of 1000; half a percentile as "there"',
   'src/change/since-last.ts': '365: days of the year that the question looks back over',
   'src/change/trend.ts': '365.25 / 12: days of a month; 4: decimals',
   'src/change/verdict.ts': '6: decimals that remove binary dust',

@@ -6,6 +6,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, isAbsolute, join } from 'node:path';
+import type { Asker } from '../../src/cli/asker.ts';
 import type { Io, OutputStream } from '../../src/cli/io.ts';
 import { main } from '../../src/cli/main.ts';
 import { listFolder } from '../../src/cli/node-io.ts';
@@ -25,10 +26,14 @@ export interface RunOptions {
   readonly env?: Readonly<Record<string, string>>;
   /** In process only; a spawned program sees the real day. */
   readonly today?: string;
+  /** Answers in the place of a person; in process only. */
+  readonly asker?: Asker;
 }
 
 export const spawned: string | undefined = process.env.FOOTING_BIN;
 const root = new URL('../..', import.meta.url).pathname;
+/** Every attempt to reach a network ends the spawned program; in process the same is set up for all tests (vitest.config.ts). */
+const noNetwork = join(root, 'tests/support/no-network.cjs');
 
 function capture(): OutputStream & { text(): string } {
   const chunks: string[] = [];
@@ -57,6 +62,8 @@ async function inProcess(argv: readonly string[], folder: string, options: RunOp
     listFolder: (path) => listFolder(at(path))?.map((file) => (isAbsolute(path) ? file : file.slice(folder.length + 1))) ?? null,
     makeFolder: (path) => void mkdirSync(at(path), { recursive: true }),
     writeFile: (path, text) => writeFileSync(at(path), text),
+    removeFile: (path) => rmSync(at(path), { force: true }),
+    ...(options.asker === undefined ? {} : { asker: options.asker }),
     today: () => options.today ?? '2026-05-20',
     streams: async () => {
       const real = nodeStreams();
@@ -80,7 +87,12 @@ async function inProcess(argv: readonly string[], folder: string, options: RunOp
 
 function asProcess(bin: string, argv: readonly string[], folder: string, options: RunOptions): Omit<Ran, 'files'> {
   const env = { PATH: process.env.PATH ?? '', HOME: folder, ...options.env };
-  const result = spawnSync(process.execPath, [bin, ...argv], { cwd: folder, input: options.stdin ?? '', encoding: 'utf8', env });
+  const result = spawnSync(process.execPath, ['--require', noNetwork, bin, ...argv], {
+    cwd: folder,
+    input: options.stdin ?? '',
+    encoding: 'utf8',
+    env,
+  });
   return { code: result.status ?? -1, stdout: result.stdout, stderr: result.stderr };
 }
 

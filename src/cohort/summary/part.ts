@@ -36,9 +36,10 @@ export interface GroupCounts {
 
 /** The cells of a visit that mean something, and its day. */
 export interface KeptVisit {
+  /** ISO date. */
   readonly assessed: string;
-  readonly cells: Row;
-  readonly group: string;
+  /** Cells of the kept columns with `BETWEEN` between them: one text holds on to no more of the input than itself. */
+  readonly cells: string;
 }
 export interface KeptClient {
   readonly first: KeptVisit;
@@ -56,7 +57,8 @@ export interface Part {
 }
 
 /** Clients whose first and last visit are kept, for the change between them. */
-export const MOST_CLIENTS = 20_000;
+export const MOST_CLIENTS = 50_000;
+export const BETWEEN = '\u0001';
 
 export const slotName = (test: string, side: Side | null): string => (side === null ? test : `${test}_${side}`);
 
@@ -136,7 +138,7 @@ export class PartBuilder {
     const group = this.#groups[name] ?? emptyGroup();
     this.#groups[name] = group;
     this.#count(group, scored);
-    this.#keep(scored, row, name);
+    this.#keep(scored, row);
   }
 
   #count(group: GroupCounts, { age, sex, tests, decided }: Accepted): void {
@@ -163,9 +165,9 @@ export class PartBuilder {
     });
   }
 
-  #keep({ ref, assessed }: Accepted, row: Row, group: string): void {
+  #keep({ ref, assessed }: Accepted, row: Row): void {
     if (this.#clients === null || assessed === null) return;
-    const visit: KeptVisit = { assessed, cells: this.#options.kept.map((place) => row[place] ?? ''), group };
+    const visit: KeptVisit = { assessed, cells: this.#options.kept.map((place) => row[place] ?? '').join(BETWEEN) };
     const seen: KeptClient = { first: visit, last: visit, visits: 1 };
     const before = this.#clients[ref];
     this.#clients[ref] = before === undefined ? seen : joinClients(before, seen);

@@ -108,6 +108,7 @@ export const ExerciseCaution = z.strictObject({
 export const ExerciseFile = z.strictObject({
   id: SnakeId,
   name: Prose,
+  plain_name: Prose.optional().meta({ description: 'For the client, where the name is a word of the trade' }),
   purpose: z.enum(PURPOSES),
   order: z.number().int().positive().meta({ description: 'Order within the session' }),
   what_for: Prose,

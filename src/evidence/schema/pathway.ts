@@ -37,7 +37,15 @@ export const Level = z.strictObject({
   id: SnakeId,
   label: Prose,
   meaning: Prose,
-  actions: z.array(z.strictObject({ text: Prose, basis: Basis })).min(1),
+  actions: z
+    .array(
+      z.strictObject({
+        text: Prose,
+        request: Prose.optional().meta({ description: 'The same as a courteous request to the doctor, for the letter' }),
+        basis: Basis,
+      }),
+    )
+    .min(1),
   follow_up: z.strictObject({ text: Prose, within_days: z.number().int().positive(), basis: Basis }),
 });
 export type Level = z.infer<typeof Level>;
@@ -101,6 +109,7 @@ export const Factor = z.strictObject({
   found: Prose,
   why: Prose,
   usual_action: Prose,
+  request: Prose.optional().meta({ description: 'What is asked of the doctor, for the letter; absent where nothing is' }),
   who: Prose,
   basis: Basis,
 });

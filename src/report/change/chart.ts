@@ -7,8 +7,8 @@ import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import { daysBetween } from '../../change/days.ts';
 import type { ResultAt, TestChange } from '../../change/types.ts';
-import { dateWords, plainNumber, unitWords } from '../view/numbers.ts';
 import { html, type Markup } from '../html/markup.ts';
+import { dateWords, plainNumber, unitWords } from '../view/numbers.ts';
 import { labelOf, resultWords, verdictWords } from './words.ts';
 
 const SIZE = { width: 360, height: 210, left: 44, right: 96, top: 14, bottom: 34 } as const;

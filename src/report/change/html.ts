@@ -1,8 +1,8 @@
 /** The change page: one file, no network, no script. The first screen answers what changed; the basis stands below. */
 import type { Change } from '../../change/types.ts';
+import { html, type Markup } from '../html/markup.ts';
 import { withMark } from '../view/citations.ts';
 import { changeChart } from './chart.ts';
-import { html, type Markup } from '../html/markup.ts';
 import { CHANGE_STYLE } from './style.ts';
 import type { ChangePlanView, ChangeTestView, ChangeView } from './types.ts';
 import { changeView } from './view.ts';

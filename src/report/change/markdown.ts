@@ -1,11 +1,9 @@
 /** The change report as Markdown, for a clinic's own document chain. Text from files is escaped. */
 import type { Change } from '../../change/types.ts';
+import { plainMarkdown as plain } from '../markdown/escape.ts';
 import { withMark } from '../view/citations.ts';
 import type { ChangeTestView, ChangeView } from './types.ts';
 import { changeView } from './view.ts';
-
-/** Every character that could start markup becomes a plain one. */
-const plain = (text: string): string => text.replace(/([\\`*_{}[\]<>#|~])/g, '\\$1');
 
 const item = (text: string): string => `- ${plain(text)}`;
 

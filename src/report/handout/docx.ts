@@ -40,7 +40,10 @@ const plain = (text: string, bold = false): Paragraph =>
   new Paragraph({ children: [new TextRun({ text, bold })], spacing: { after: 40 } });
 const bullet = (text: string): Paragraph => new Paragraph({ text, bullet: { level: 0 } });
 
-const section = ({ title, lines }: HandoutSectionView): Paragraph[] => [heading(title, HeadingLevel.HEADING_2), ...lines.map(bullet)];
+const section = ({ title, lines }: HandoutSectionView): Paragraph[] => [
+  heading(title, HeadingLevel.HEADING_2),
+  ...lines.map(bullet),
+];
 
 function drawing({ exercise, level, drawing: words }: HandoutExercise): Paragraph {
   const svg = figureSvg(exercise, level, words, FIGURE_WIDTH);
@@ -76,8 +79,14 @@ const cell = (text: string): TableCell => new TableCell({ children: [new Paragra
 
 function week(title: string, { tick }: HandoutView): (Paragraph | Table)[] {
   const row = ({ number, name, days }: TickRow): TableRow =>
-    new TableRow({ cantSplit: true, children: [cell(`${number}. ${name}`), ...days.map((planned) => cell(planned ? '\u25cb' : ''))] });
-  const head = new TableRow({ tableHeader: true, children: [cell(tick.exercise), ...tick.days.map((day) => cell(day.slice(0, 2)))] });
+    new TableRow({
+      cantSplit: true,
+      children: [cell(`${number}. ${name}`), ...days.map((planned) => cell(planned ? '\u25cb' : ''))],
+    });
+  const head = new TableRow({
+    tableHeader: true,
+    children: [cell(tick.exercise), ...tick.days.map((day) => cell(day.slice(0, 2)))],
+  });
   return [
     heading(title, HeadingLevel.HEADING_3),
     new Table({ width: { size: 100, type: WidthType.PERCENTAGE }, rows: [head, ...tick.rows.map(row)] }),
@@ -88,12 +97,16 @@ function stopBox(view: HandoutView): Table {
   const [call, ...ask] = view.stop;
   const line = { style: BorderStyle.SINGLE, size: 24, color: '000000' };
   const children = [
-    ...(call === undefined ? [] : [heading(call.title, HeadingLevel.HEADING_2), plain(view.call, true), ...call.lines.map(bullet)]),
+    ...(call === undefined
+      ? []
+      : [heading(call.title, HeadingLevel.HEADING_2), plain(view.call, true), ...call.lines.map(bullet)]),
     ...ask.flatMap((each) => [heading(each.title, HeadingLevel.HEADING_2), plain(view.phone), ...each.lines.map(bullet)]),
   ];
   return new Table({
     width: { size: 100, type: WidthType.PERCENTAGE },
-    rows: [new TableRow({ children: [new TableCell({ children, borders: { top: line, bottom: line, left: line, right: line } })] })],
+    rows: [
+      new TableRow({ children: [new TableCell({ children, borders: { top: line, bottom: line, left: line, right: line } })] }),
+    ],
   });
 }
 
@@ -107,13 +120,15 @@ function body(view: HandoutView): (Paragraph | Table)[] {
     ...view.before.flatMap(section),
     ...(view.withWhom === null ? [] : [plain(view.withWhom, true)]),
     ...view.week.map((text) => plain(text)),
-    ...view.groups.flatMap((group) => [heading(group.title, HeadingLevel.HEADING_2), ...group.exercises.flatMap((each) => exercise(each, view))]),
+    ...view.groups.flatMap((group) => [
+      heading(group.title, HeadingLevel.HEADING_2),
+      ...group.exercises.flatMap((each) => exercise(each, view)),
+    ]),
     ...section(view.change),
     ...view.after.flatMap(section),
     heading(view.tick.title, HeadingLevel.HEADING_2),
     plain(view.tick.intro),
     ...view.tick.weeks.flatMap((title) => week(title, view)),
-    plain(labels.end),
     plain(`${labels.writtenBy}: ______________________`),
     plain(`${labels.registration}: ______________________`),
   ];

@@ -6,21 +6,28 @@ import type { HandoutExercise, HandoutSectionView, HandoutView, TickRow } from '
 
 const list = (lines: readonly string[]): Markup => html`<ul>${lines.map((line) => html`<li>${line}</li>`)}</ul>`;
 
-const section = ({ title, lines }: HandoutSectionView): Markup => html`<section class="block"><h2>${title}</h2>${list(lines)}</section>
+/** A section of one line has its title in that line. */
+const section = ({ title, lines }: HandoutSectionView): Markup =>
+  lines.length === 1
+    ? html`<section class="block one"><h2>${title}:</h2> <p>${lines[0] ?? ''}</p></section>
+`
+    : html`<section><h2>${title}</h2>${list(lines)}</section>
 `;
 
 function stopBox(view: HandoutView): Markup {
   const [call, ...ask] = view.stop;
-  return html`<section class="stop">${call === undefined ? null : html`<h2>${call.title}</h2><p class="call">${view.call}</p>${list(call.lines)}`}${ask.map((each) => html`<h2>${each.title}</h2><p>${view.phone}</p>${list(each.lines)}`)}</section>
+  return html`<section class="stop">${call === undefined ? null : html`<h2>${call.title}</h2><p class="call">${view.call}</p>${list(call.lines)}`}${ask.map((each) => html`<h2>${each.title}. <span>${view.phone}</span></h2>${list(each.lines)}`)}</section>
 `;
 }
 
-function exercise(each: HandoutExercise, view: HandoutView): Markup {
-  const { labels } = view;
+/** The description of the rung leads, then where to stand. */
+const rungAndPlace = ({ rung, setUp }: HandoutExercise): Markup | null =>
+  rung === null && setUp === null ? null : html`<p>${rung === null ? null : html`<strong>${rung}.</strong> `}${setUp}</p>`;
+
+function exercise(each: HandoutExercise, { labels }: HandoutView): Markup {
   return html`<section class="exercise"><div class="figure">${{ markup: figureSvg(each.exercise, each.level, each.drawing) }}</div><div class="head"><h3>${each.number}. ${each.name}</h3><span class="tried">${labels.tried} <span class="box"></span></span></div><div>
-${each.rung === null ? null : html`<p class="rung">${each.rung}</p>`}
+${rungAndPlace(each)}
 ${each.withWhom === null ? null : html`<p class="with">${each.withWhom}</p>`}
-${each.setUp === null ? null : html`<p>${each.setUp}</p>`}
 <ol>${each.steps.map((step) => html`<li>${step}</li>`)}</ol>
 <p class="many">${labels.howMany}: ${each.howMany.join('. ')}.</p>
 ${each.care.length === 0 ? null : html`<p>${labels.takeCare}: ${each.care.join(' ')}</p>`}
@@ -39,11 +46,13 @@ function tickRow(row: TickRow): Markup {
 `;
 }
 
-function tickTable({ tick }: HandoutView): Markup {
+function tickTable({ tick, week }: HandoutView): Markup {
   const days = [false, true].flatMap((second) =>
-    tick.days.map((day, index) => html`<th scope="col"${second && index === 0 ? { markup: ' class="new"' } : null}>${day.slice(0, 2)}</th>`),
+    tick.days.map(
+      (day, index) => html`<th scope="col"${second && index === 0 ? { markup: ' class="new"' } : null}>${day.slice(0, 2)}</th>`,
+    ),
   );
-  return html`<section class="block"><h2>${tick.title}</h2><p>${tick.intro}</p><table class="tick"><thead><tr><th scope="col" rowspan="2">${tick.exercise}</th><th scope="colgroup" colspan="7">${tick.weeks[0]}</th><th scope="colgroup" colspan="7" class="new">${tick.weeks[1]}</th></tr><tr>${days}</tr></thead><tbody>
+  return html`<section class="block"><h2>${tick.title}</h2><p>${week.join(' ')}</p><p>${tick.intro}</p><table class="tick"><thead><tr><th scope="col" rowspan="2">${tick.exercise}</th><th scope="colgroup" colspan="7">${tick.weeks[0]}</th><th scope="colgroup" colspan="7" class="new">${tick.weeks[1]}</th></tr><tr>${days}</tr></thead><tbody>
 ${tick.rows.map(tickRow)}</tbody></table></section>
 `;
 }
@@ -60,20 +69,17 @@ export function renderHandoutHtml(view: HandoutView, { paper }: { readonly paper
 <style>${{ markup: handoutStyle(paper) }}</style>
 </head>
 <body>
-<header>${view.letterhead.map((line) => html`<p class="letterhead">${line}</p>`)}<h1>${view.title}</h1><p>${view.forClient}. ${view.date}.</p></header>
+<header>${view.letterhead.map((line) => html`<p class="letterhead">${line}</p>`)}<div class="sign"><div><h1>${view.title}</h1><p>${view.forClient}. ${view.date}.</p></div><div><p>${labels.writtenBy}:</p><p>${labels.registration}:</p></div></div></header>
 <main>
 ${stopBox(view)}
 ${view.before.map(section)}
 ${view.withWhom === null ? null : html`<p class="with">${view.withWhom}</p>`}
-${view.week.map((line) => html`<p>${line}</p>`)}
-${view.groups.map((group) => html`<section><h2>${group.title}</h2>
-${group.exercises.map((each) => exercise(each, view))}</section>
-`)}
+<section><h2 class="hidden">${view.labels.exercises}</h2>
+${view.groups.flatMap((group) => group.exercises.map((each) => exercise(each, view)))}</section>
 ${section(view.change)}
 ${view.after.map(section)}
 ${tickTable(view)}
 </main>
-<footer><p>${labels.end}</p><div class="sign"><p>${labels.writtenBy}</p><p>${labels.registration}</p></div></footer>
 </body>
 </html>
 `;

@@ -26,7 +26,9 @@ function tickLines({ tick }: HandoutView): string[] {
     '',
     title,
     head,
-    ...tick.rows.map((row) => `${`${row.number}. ${row.name}`.padEnd(width)}  ${week(row.days.map((planned) => (planned ? '[ ]' : '')))}`.trimEnd()),
+    ...tick.rows.map((row) =>
+      `${`${row.number}. ${row.name}`.padEnd(width)}  ${week(row.days.map((planned) => (planned ? '[ ]' : '')))}`.trimEnd(),
+    ),
   ]);
 }
 
@@ -50,7 +52,6 @@ export function renderHandoutText(view: HandoutView): string {
     view.tick.title.toUpperCase(),
     ...tickLines(view),
     '',
-    labels.end,
     `${labels.writtenBy}: ____________________   ${labels.registration}: ____________________`,
   ];
   return `${lines.join('\n')}\n`;

@@ -61,11 +61,11 @@ export interface HandoutView {
     readonly rows: readonly TickRow[];
   };
   readonly labels: {
+    readonly exercises: string;
     readonly howMany: string;
     readonly takeCare: string;
     readonly tried: string;
     readonly writtenBy: string;
     readonly registration: string;
-    readonly end: string;
   };
 }

@@ -9,7 +9,7 @@ import { planWeek } from '../../plan/week.ts';
 import type { Session } from '../../session.ts';
 import { changeSection } from './change.ts';
 import type { HandoutExercise, HandoutGroup, HandoutSectionView, HandoutView, TickRow } from './types.ts';
-import { doseWords, filled, type WordsAtLevel, wordsAtLevel } from './words.ts';
+import { doseWords, filled, sentencesOf, type WordsAtLevel, wordsAtLevel } from './words.ts';
 
 export interface HandoutInput {
   readonly assessment: Assessment;
@@ -45,9 +45,9 @@ function sectionsAt(place: Place, input: HandoutInput, facts: Facts, number: str
     .filter((section) => section.lines.length > 0);
 }
 
-/** What the page says once for all is not said again beside an exercise. */
+/** What the page says once for all is not said again beside an exercise, sentence by sentence. */
 const notSaidYet = (lines: readonly string[], said: readonly string[]): string[] =>
-  [...new Set(lines)].filter((line) => !said.some((other) => other.includes(line)));
+  [...new Set(lines.flatMap(sentencesOf))].filter((sentence) => !said.some((other) => other.includes(sentence)));
 
 /** Lines that several exercises share, said once for all of them. */
 function sharedLines(all: readonly (readonly string[])[]): string[] {
@@ -70,7 +70,6 @@ function chosenOf(input: HandoutInput): Chosen[] {
 interface Around {
   readonly said: readonly string[];
   readonly sameForAll: boolean;
-  readonly daysOf: (exercise: string) => readonly number[];
 }
 
 function careOf({ planned, words }: Chosen, { evidence }: HandoutInput, facts: Facts): string[] {
@@ -92,10 +91,10 @@ function exerciseView(chosen: Chosen, input: HandoutInput, care: readonly string
       exercise,
       level: planned.start.level,
       drawing: words.rung === null ? words.name : `${words.name}: ${words.rung}`,
-      setUp: words.setUp,
+      setUp: words.setUp === null ? null : notSaidYet([words.setUp], around.said).join(' '),
       steps: words.steps,
-      howMany: doseWords(planned, around.daysOf(planned.exercise).length, input.language),
-      care: notSaidYet(care, around.said),
+      howMany: doseWords(planned, input.language),
+      care: notSaidYet(care, [...around.said, ...words.steps]),
       withWhom: around.sameForAll ? null : supervisionWords(planned, input.language),
     },
   ];
@@ -106,7 +105,10 @@ function supervisionWords({ supervision }: PlannedExercise, { supervision: words
   return entries[supervision] ?? supervision;
 }
 
-function groupsOf(all: readonly { readonly chosen: Chosen; readonly views: HandoutExercise[] }[], language: Language): HandoutGroup[] {
+function groupsOf(
+  all: readonly { readonly chosen: Chosen; readonly views: HandoutExercise[] }[],
+  language: Language,
+): HandoutGroup[] {
   const titles: Readonly<Record<string, string>> = language.purposes;
   const purposes = [...new Set(all.map(({ chosen }) => chosen.planned.purpose))];
   return purposes.map((purpose) => ({
@@ -129,14 +131,24 @@ export function handoutView(input: HandoutInput): HandoutView {
   const facts = rawFactsOf(session, evidence);
   const number = input.emergencyNumber ?? words.number_unknown;
   const chosen = chosenOf(input);
-  const week = planWeek(chosen.map(({ planned }) => planned), evidence.dose.week, session.planWishes);
+  const week = planWeek(
+    chosen.map(({ planned }) => planned),
+    evidence.dose.week,
+    session.planWishes,
+  );
   const daysOf = (exercise: string): readonly number[] =>
     (week?.days ?? []).filter((day) => day.exercises.some((each) => each.exercise === exercise)).map(({ day }) => day);
-  const [before, after] = [sectionsAt('before_exercises', input, facts, number), sectionsAt('after_exercises', input, facts, number)];
+  const [before, after] = [
+    sectionsAt('before_exercises', input, facts, number),
+    sectionsAt('after_exercises', input, facts, number),
+  ];
   const cares = chosen.map((each) => careOf(each, input, facts));
-  const shared = notSaidYet(sharedLines(cares), before.flatMap(({ lines }) => lines));
+  const shared = notSaidYet(
+    sharedLines(cares),
+    before.flatMap(({ lines }) => lines),
+  );
   const sameForAll = new Set(chosen.map(({ planned }) => planned.supervision)).size === 1;
-  const around: Around = { said: [...before.flatMap(({ lines }) => lines), ...shared], sameForAll, daysOf };
+  const around: Around = { said: [...before.flatMap(({ lines }) => lines), ...shared], sameForAll };
   const all = chosen.map((each, index) => ({ chosen: each, views: exerciseView(each, input, cares[index] ?? [], around) }));
   const longest = Math.max(0, ...(week?.days ?? []).map((day) => day.minutes));
   const rows: TickRow[] = chosen.map(({ number: place, words: { name }, planned }) => ({
@@ -174,12 +186,12 @@ export function handoutView(input: HandoutInput): HandoutView {
       rows,
     },
     labels: {
+      exercises: words.exercises,
       howMany: words.how_many,
       takeCare: words.take_care,
       tried: words.tried_with_me,
       writtenBy: words.written_by,
       registration: words.registration,
-      end: words.page_end,
     },
   };
 }

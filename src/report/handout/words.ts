@@ -22,13 +22,20 @@ export interface WordsAtLevel {
 
 /** `{hold}` is what the support asks, `{how}` what the rung asks; a step that is only an empty slot falls away. */
 function filledSteps(steps: readonly string[], hold: string, how: string | undefined): string[] {
-  return steps.filter((step) => step !== '{how}' || how !== undefined).map((step) => filled(step, { hold, how: how ?? '' }).trim());
+  return steps
+    .filter((step) => step !== '{how}' || how !== undefined)
+    .map((step) => filled(step, { hold, how: how ?? '' }).trim());
 }
 
 /** In the words of the language file where it has the exercise, else in those of the exercise itself. Level 0 is the seated variant. */
 export function wordsAtLevel(exercise: Exercise, level: number, language: Language): WordsAtLevel {
   const own = language.exercises[exercise.id];
-  const words = own ?? { ...exercise, rungs: exercise.ladder, cautions: exercise.cautions.map(({ text }) => text) };
+  const words = own ?? {
+    ...exercise,
+    name: exercise.plain_name ?? exercise.name,
+    rungs: exercise.ladder,
+    cautions: exercise.cautions.map(({ text }) => text),
+  };
   const rest = {
     avoid: words.avoid,
     cautions: words.cautions,
@@ -49,14 +56,15 @@ export function wordsAtLevel(exercise: Exercise, level: number, language: Langua
   };
 }
 
+/** Sentences of a text, each with its full stop. */
+export const sentencesOf = (text: string): string[] => text.split(/(?<=[.!?])\s+/).filter((sentence) => sentence !== '');
+
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** How many, how often and the rest between: "10 to 12 times on each side. Do it 2 times over. ..." */
-export function doseWords(planned: PlannedExercise, daysPlanned: number, { dose }: Language): string[] {
+/** How many: "10 to 12 times on each side, 2 times over". Which days and how much rest stands elsewhere on the page. */
+export function doseWords(planned: PlannedExercise, { dose }: Language): string[] {
   const { dose_parts: parts, override } = planned;
-  const often = daysPlanned === 0 ? [] : [daysPlanned === 1 ? dose.day_one : filled(dose.days, { count: daysPlanned })];
-  const rest = parts.rest_minutes === null ? [] : [filled(dose.rest_between, { minutes: parts.rest_minutes })];
-  if (override?.dose != null) return [override.dose, ...rest, ...often].map(capital);
+  if (override !== null && override.dose !== null) return [capital(override.dose)];
   const [from, to] = parts.repetitions ?? [];
   const count =
     from !== undefined && to !== undefined
@@ -68,5 +76,5 @@ export function doseWords(planned: PlannedExercise, daysPlanned: number, { dose 
         : filled(dose.hold, { seconds: parts.hold_s });
   const eachSide = parts.sides === 'each' ? ` ${dose.each_side}` : '';
   const sets = parts.sets === null || parts.sets < 2 ? [] : [filled(dose.sets, { count: parts.sets })];
-  return [...(count === null ? [] : [`${count}${eachSide}`]), ...sets, ...rest, ...often].map(capital);
+  return [capital([...(count === null ? [] : [`${count}${eachSide}`]), ...sets].join(', '))];
 }

@@ -1,5 +1,6 @@
 /** Protocol cards for paper: one A4 page a card where it fits, readable without colour. */
 import { html, type Markup } from '../html/markup.ts';
+import { htmlPage } from '../html/page.ts';
 import { MARKS_LEGEND, type ProtocolView, sourceText } from './view.ts';
 
 const STYLE = `
@@ -35,20 +36,9 @@ ${sections}
 /** A whole HTML document of one or more cards. `made` is the line on program and evidence at its foot. */
 export function renderProtocolHtml(views: readonly ProtocolView[], made: string): string {
   const title = views.length === 1 ? (views[0]?.title ?? '') : 'Protocol cards';
-  return html`<!DOCTYPE html>
-<html lang="en-GB">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${title}</title>
-<style>${{ markup: STYLE }}</style>
-</head>
-<body>
-<main>
+  const body = html`<main>
 ${views.map(card)}
 </main>
-<footer class="soft">${made}</footer>
-</body>
-</html>
-`.markup;
+<footer class="soft">${made}</footer>`;
+  return htmlPage({ title, style: STYLE, body });
 }

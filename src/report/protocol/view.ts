@@ -47,7 +47,9 @@ function factsOfTest(test: TestDefinition): string[] {
   return [
     `Unit: ${unit}; ${test.better} is better${test.sided ? '; right and left' : ''}`,
     `Results: ${rangeWords(test).join('; ')} (a check of typing, not of health)`,
-    ...(test.ceiling === null ? [] : [`The watch is stopped at ${test.ceiling} ${test.unit_text} unless the file says otherwise`]),
+    ...(test.ceiling === null
+      ? []
+      : [`The watch is stopped at ${test.ceiling} ${test.unit_text} unless the file says otherwise`]),
   ];
 }
 

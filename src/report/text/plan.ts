@@ -24,6 +24,7 @@ function exerciseLines(exercise: ExerciseView, page: Page): string[] {
     ...labelled('Start', one(exercise.start), page, shape),
     ...labelled('With', one(exercise.supervision), page, shape),
     ...labelled('Dose', one(exercise.dose), page, shape),
+    ...labelled('Set', exercise.setByHand, page, shape),
     ...labelled('Because', exercise.because, page, shape),
     ...labelled('Limits', exercise.limitedBy, page, shape),
     ...labelled('Up', one(exercise.moveUp), page, shape),
@@ -43,5 +44,11 @@ export function planLines(view: ReportView, page: Page): string[] {
       page.colour.bold(group.purpose),
       ...group.exercises.flatMap((exercise) => exerciseLines(exercise, page)),
     ]),
+    ...(plan.adapted.length === 0
+      ? []
+      : ['', page.colour.bold('Adapted to this client'), ...plan.adapted.flatMap((line) => bullet(line, 2, page))]),
+    ...(plan.week.length === 0
+      ? []
+      : ['', page.colour.bold('A week of what goes home'), ...plan.week.flatMap((line) => bullet(line, 2, page))]),
   ];
 }

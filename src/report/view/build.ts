@@ -2,7 +2,7 @@
 import type { Assessment, FactorResult } from '../../assessment.ts';
 import { basisView } from './basis.ts';
 import { type Citations, numberedCitations } from './citations.ts';
-import { planView } from './plan.ts';
+import { planMore, planView } from './plan.ts';
 import { aboutWords, clearedFlagViews, noRedFlagsWords, redFlagViews, riskView, toClearWords, visitWords } from './risk.ts';
 import { sanitised } from './sanitise.ts';
 import { testViews } from './tests.ts';
@@ -46,7 +46,10 @@ export function viewOf(given: Assessment): ReportView {
   const clearedFlags = clearedFlagViews(assessment.risk.red_flags, citations);
   const risk = riskView(assessment, citations);
   const tests = testViews(assessment.tests, citations);
-  const plan = planView(assessment.plan, citations);
+  const plan = {
+    ...planView(assessment.plan, citations),
+    ...planMore(assessment.plan, assessment.week, citations),
+  };
   const factors = factorViews(assessment.risk.factors, citations);
   const basis = basisView(assessment.tests, citations);
   const cited = (each: { text: string } & Parameters<Citations['mark']>[0]) => ({ text: each.text, mark: citations.mark(each) });

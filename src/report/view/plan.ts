@@ -1,8 +1,9 @@
 /** Starting levels in the order of a session. What several exercises share is said once. */
-import type { Based, PlannedExercise, PlannedRung } from '../../assessment.ts';
+import type { Based, PlannedExercise, PlannedRung, Week } from '../../assessment.ts';
 import { type Citations, withMark } from './citations.ts';
 import { limitOf, limitWords, type Shared, sharedOf } from './shared.ts';
 import type { ExerciseView, PlanGroupView, PlanView } from './types.ts';
+import { adaptedWords, setByHand, weekWords } from './week.ts';
 import { PURPOSE_ORDER, plainId, purposeWords, supervisionWords, supportWords, surfaceWords } from './words.ts';
 
 /** Letters first, as "see A, C", then what only this exercise has. */
@@ -63,7 +64,10 @@ function exerciseView(exercise: PlannedExercise, shared: Shared): ExerciseView {
     name: exercise.name,
     held,
     level: levelWords(exercise),
+    rung: held ? 0 : exercise.start.level,
+    rungs: exercise.start.of,
     start: held ? 'nothing is suggested until what holds it is cleared' : startWords(exercise.start),
+    setByHand: setByHand(exercise),
     because: held ? [] : exercise.because,
     limitedBy: limitLines(exercise.limited_by, shared),
     dose: held ? '' : exercise.dose,
@@ -93,6 +97,7 @@ function basisLines(plan: readonly PlannedExercise[], citations: Citations): str
   ];
 }
 
+/** Without the adaptations and the week: `planMore` adds them where they are printed, so that no source is named in vain. */
 export function planView(plan: readonly PlannedExercise[], citations: Citations): PlanView {
   const shared = sharedOf(plan);
   const purposes = [
@@ -105,5 +110,14 @@ export function planView(plan: readonly PlannedExercise[], citations: Citations)
       exercises: plan.filter((exercise) => exercise.purpose === purpose).map((exercise) => exerciseView(exercise, shared)),
     }))
     .filter((group) => group.exercises.length > 0);
-  return { shared: shared.lines, groups, basis: basisLines(plan, citations) };
+  return { shared: shared.lines, groups, adapted: [], week: [], basis: basisLines(plan, citations) };
 }
+
+export const planMore = (
+  plan: readonly PlannedExercise[],
+  week: Week | null,
+  citations: Citations,
+): Pick<PlanView, 'adapted' | 'week'> => ({
+  adapted: adaptedWords(plan, citations),
+  week: weekWords(week, plan, citations),
+});

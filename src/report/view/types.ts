@@ -81,7 +81,12 @@ export interface ExerciseView {
   readonly held: boolean;
   /** "level 2 of 6", "seated variant", "held, not today". */
   readonly level: string;
+  /** From 1; 0 where it is held or the seated variant. */
+  readonly rung: number;
+  readonly rungs: number;
   readonly start: string;
+  /** What the professional set, and what speaks against it; empty where nothing was set. */
+  readonly setByHand: readonly string[];
   readonly because: readonly string[];
   readonly limitedBy: readonly string[];
   readonly dose: string;
@@ -102,6 +107,10 @@ export interface SharedLine {
 export interface PlanView {
   readonly shared: readonly SharedLine[];
   readonly groups: readonly PlanGroupView[];
+  /** How dose and way of working are adapted to this client. */
+  readonly adapted: readonly string[];
+  /** Which exercises on which days, the minutes and the weekly target. */
+  readonly week: readonly string[];
   readonly basis: readonly string[];
 }
 

@@ -59,6 +59,9 @@ const escaped = (text: string): string => text.replace(/[&<>"]/g, (character) =>
 
 /** A whole SVG element. `label` is what a screen reader says; `size` is the width in points, for a file of its own. */
 export function figureSvg(exercise: Exercise, level: number, label: string, size?: number): string {
-  const given = size === undefined ? '' : ` width="${size}" height="${Math.round((size * HEIGHT) / WIDTH)}" xmlns="http://www.w3.org/2000/svg"`;
+  const given =
+    size === undefined
+      ? ''
+      : ` width="${size}" height="${Math.round((size * HEIGHT) / WIDTH)}" xmlns="http://www.w3.org/2000/svg"`;
   return `<svg viewBox="0 0 ${WIDTH} ${HEIGHT}"${given} role="img" aria-label="${escaped(label)}">${figureMarks(exercise, level)}</svg>`;
 }

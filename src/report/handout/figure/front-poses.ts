@@ -18,11 +18,22 @@ interface BehindScene {
 function drawn(scene: BehindScene, look: RungLook): Mark {
   const [x, y] = scene.shoulder;
   const withBall = look.task?.includes('ball') === true;
-  const hanging: readonly [Point, Point] = [[x + 34, y + 62], [x - 34, y + 62]];
+  const hanging: readonly [Point, Point] = [
+    [x + 34, y + 62],
+    [x - 34, y + 62],
+  ];
   // the ball passes in front of the chest, so it is drawn over the shoulder, where it can be seen from behind
   const hands: Hands = withBall
     ? { near: { hand: [x + 44, y + 28], grip: 'free' }, far: { hand: [x - 44, y + 28], grip: 'free' } }
-    : (scene.hands ?? handsAt(look.support, [[x + 56, 0], [x - 56, 0]], hanging));
+    : (scene.hands ??
+      handsAt(
+        look.support,
+        [
+          [x + 56, 0],
+          [x - 56, 0],
+        ],
+        hanging,
+      ));
   const person: Person = {
     view: 'behind',
     hip: scene.hip,
@@ -95,11 +106,7 @@ export function weightShift(look: RungLook): Mark {
       far: standing(98, lift),
       ...(ways.includes('each side') ? { hands: across } : {}),
       under: lift > 0 ? [foam(76, 96)] : [],
-      over: [
-        ...(ways.includes('front') ? [plan(look)] : []),
-        arrow([66, 214], [30, 214]),
-        arrow([178, 214], [214, 214]),
-      ],
+      over: [...(ways.includes('front') ? [plan(look)] : []), arrow([66, 214], [30, 214]), arrow([178, 214], [214, 214])],
     },
     look,
   );
@@ -118,7 +125,10 @@ function plan(look: RungLook): Mark {
     ...(ways.includes('front') ? [arrow(add(centre, 0, -13), add(centre, 0, -32), 3)] : []),
     ...(ways.includes('back') ? [arrow(add(centre, 0, 13), add(centre, 0, 32), 3)] : []),
     ...(ways.includes('turn')
-      ? [line([add(centre, -4, -22), add(centre, 10, -20), add(centre, 18, -10)], 2.5), line([add(centre, 9, -12), add(centre, 18, -9), add(centre, 20, -19)], 2.5)]
+      ? [
+          line([add(centre, -4, -22), add(centre, 10, -20), add(centre, 18, -10)], 2.5),
+          line([add(centre, 9, -12), add(centre, 18, -9), add(centre, 20, -19)], 2.5),
+        ]
       : []),
   ].join('');
 }

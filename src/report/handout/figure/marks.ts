@@ -26,7 +26,14 @@ function hatch(x: number, y: number, width: number, height: number, step = 9): M
   return lines.join('');
 }
 
-export const floor = (): Mark => line([[6, FLOOR], [234, FLOOR]], 3);
+export const floor = (): Mark =>
+  line(
+    [
+      [6, FLOOR],
+      [234, FLOOR],
+    ],
+    3,
+  );
 
 /** A bench in front of a person who faces right: a solid block. Its top is where the hands go. */
 export const BENCH_TOP = 138;
@@ -35,7 +42,19 @@ export const bench = (left: number): Mark =>
 
 /** A long bench beside or in front of a person, seen along its whole length; the person stands before it. */
 export const longBench = (): Mark =>
-  `${box(8, BENCH_TOP, 224, 10)}${hatch(8, BENCH_TOP, 224, 10)}${line([[20, BENCH_TOP + 10], [20, FLOOR]], 2.5)}${line([[220, BENCH_TOP + 10], [220, FLOOR]], 2.5)}`;
+  `${box(8, BENCH_TOP, 224, 10)}${hatch(8, BENCH_TOP, 224, 10)}${line(
+    [
+      [20, BENCH_TOP + 10],
+      [20, FLOOR],
+    ],
+    2.5,
+  )}${line(
+    [
+      [220, BENCH_TOP + 10],
+      [220, FLOOR],
+    ],
+    2.5,
+  )}`;
 
 export interface ChairShape {
   readonly left: number;
@@ -48,17 +67,79 @@ export interface ChairShape {
 export function chair({ left, right, seat, arms, cushion }: ChairShape): Mark {
   const back = seat - 66;
   return [
-    line([[left, back], [left, FLOOR]], 4),
-    line([[left, seat], [right, seat]], 4),
-    line([[right, seat], [right, FLOOR]], 4),
-    ...(arms === true ? [line([[left, seat - 26], [right, seat - 26], [right, seat]], 4)] : []),
-    ...(cushion === true ? [box(left + 4, seat - 13, right - left - 4, 12, '#fff', ' rx="5"'), hatch(left + 6, seat - 11, right - left - 8, 8, 6)] : []),
+    line(
+      [
+        [left, back],
+        [left, FLOOR],
+      ],
+      4,
+    ),
+    line(
+      [
+        [left, seat],
+        [right, seat],
+      ],
+      4,
+    ),
+    line(
+      [
+        [right, seat],
+        [right, FLOOR],
+      ],
+      4,
+    ),
+    ...(arms === true
+      ? [
+          line(
+            [
+              [left, seat - 26],
+              [right, seat - 26],
+              [right, seat],
+            ],
+            4,
+          ),
+        ]
+      : []),
+    ...(cushion === true
+      ? [box(left + 4, seat - 13, right - left - 4, 12, '#fff', ' rx="5"'), hatch(left + 6, seat - 11, right - left - 8, 8, 6)]
+      : []),
   ].join('');
 }
 
 /** A chair seen from the front: seat, legs and the top of the back. */
 export const chairFromFront = (): Mark =>
-  [box(90, 128, 60, 10), line([[94, 138], [94, 184]], 3), line([[146, 138], [146, 184]], 3), box(84, 184, 72, 9), line([[88, 193], [88, FLOOR]], 4), line([[152, 193], [152, FLOOR]], 4)].join('');
+  [
+    box(90, 128, 60, 10),
+    line(
+      [
+        [94, 138],
+        [94, 184],
+      ],
+      3,
+    ),
+    line(
+      [
+        [146, 138],
+        [146, 184],
+      ],
+      3,
+    ),
+    box(84, 184, 72, 9),
+    line(
+      [
+        [88, 193],
+        [88, FLOOR],
+      ],
+      4,
+    ),
+    line(
+      [
+        [152, 193],
+        [152, FLOOR],
+      ],
+      4,
+    ),
+  ].join('');
 
 export const step = (left: number, width: number, height: number): Mark =>
   `${box(left, FLOOR - height, width, height)}${hatch(left, FLOOR - height, width, height)}`;
@@ -87,7 +168,10 @@ export function circleArrow([x, y]: Point, radius: number): Mark {
 
 /** A bow over the head with a head at each end: "turn from side to side". */
 export function turnArrow([x, y]: Point): Mark {
-  const [left, right]: readonly [Point, Point] = [[x - 24, y - 16], [x + 24, y - 16]];
+  const [left, right]: readonly [Point, Point] = [
+    [x - 24, y - 16],
+    [x + 24, y - 16],
+  ];
   return `<path d="M${n(left[0])} ${n(left[1])} Q${n(x)} ${n(y - 42)} ${n(right[0])} ${n(right[1])}" fill="none" stroke="#000" stroke-width="3"/>${line([add(left, 0, -10), left, add(left, 10, -2)], 3)}${line([add(right, 0, -10), right, add(right, -10, -2)], 3)}`;
 }
 

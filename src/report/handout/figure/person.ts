@@ -77,7 +77,9 @@ export const headOf = ({ hip, shoulder }: Pick<Person, 'hip' | 'shoulder'>): Poi
 function face(person: Person, at: Point): Mark {
   if (person.view === 'behind') return '';
   const eyes: readonly Point[] = person.view === 'side' ? [add(at, 7, -3)] : [add(at, -6, -3), add(at, 6, -3)];
-  const eye = eyes.map((each) => (person.eyesClosed === true ? line([add(each, -4, 0), add(each, 4, 0)], 2.5) : circle(each, 1.8, '#000', 1)));
+  const eye = eyes.map((each) =>
+    person.eyesClosed === true ? line([add(each, -4, 0), add(each, 4, 0)], 2.5) : circle(each, 1.8, '#000', 1),
+  );
   const nose = person.view === 'side' ? line([add(at, 15, -2), add(at, 21, 3), add(at, 15, 5)], 2.5) : '';
   return eye.join('') + nose;
 }
@@ -94,9 +96,7 @@ export function drawPerson(person: Person): Mark {
   // from the side knees bend forwards, from front or behind outwards
   const farArm = armMarks(farShoulder, far.arm, side ? FAR : NEAR, elbowSide(farShoulder, far.arm, view, -1));
   const nearArm = armMarks(nearShoulder, near.arm, NEAR, elbowSide(nearShoulder, near.arm, view, 1));
-  const trunk = side
-    ? line([hip, shoulder], 9)
-    : line([farHip, farShoulder, nearShoulder, nearHip, farHip], NEAR);
+  const trunk = side ? line([hip, shoulder], 9) : line([farHip, farShoulder, nearShoulder, nearHip, farHip], NEAR);
   return [
     legMarks(farHip, far.leg, person, side ? FAR : NEAR, side ? 1 : -1),
     farArm.limb,

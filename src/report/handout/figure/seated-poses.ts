@@ -20,7 +20,10 @@ const LEGS: Readonly<Record<string, { readonly near: Leg; readonly far?: Leg; re
   circle: { near: { knee: [130, 178], ankle: [142, 218] }, more: [circleArrow([162, 226], 14)] },
   march: { near: { knee: [126, 162], ankle: [130, 208] }, more: [arrow([172, 214], [172, 178])] },
   press: { near: flat, more: [arrow([160, 196], [160, 234]), arrow([178, 196], [178, 234])] },
-  knee_straight: { near: { knee: KNEE, ankle: [176, 182], heel: [178, 188], toe: [186, 166] }, more: [arrow([196, 222], [196, 190])] },
+  knee_straight: {
+    near: { knee: KNEE, ankle: [176, 182], heel: [178, 188], toe: [186, 166] },
+    more: [arrow([196, 222], [196, 190])],
+  },
   heels_up: {
     near: { knee: add(KNEE, 0, -6), ankle: [130, 222], heel: [124, 228], toe: [144, FLOOR - 3] },
     far: { knee: add(KNEE, 8, -6), ankle: [140, 222], heel: [134, 228], toe: [154, FLOOR - 3] },

@@ -39,7 +39,10 @@ interface SideScene {
 
 const HIP: Point = [100, 150];
 const SHOULDER: Point = [100, 88];
-const IN_FRONT: readonly [Point, Point] = [[136, 0], [150, 0]];
+const IN_FRONT: readonly [Point, Point] = [
+  [136, 0],
+  [150, 0],
+];
 const BENCH_LEFT = 128;
 
 const raised = (leg: Leg, by: number): Leg => {
@@ -94,14 +97,26 @@ export function ankleCircle(look: RungLook): Mark {
   const moving: Leg = up
     ? { ankle: [70, 212], heel: [64, 214], toe: [78, 230] }
     : { ankle: [72, 226], heel: [66, 228], toe: [82, FLOOR - 3] };
-  return drawn({ ...UPRIGHT, behind: [bench(BENCH_LEFT)], near: standing(104), far: moving, front: [circleArrow([58, 222], 15)] }, look);
+  return drawn(
+    { ...UPRIGHT, behind: [bench(BENCH_LEFT)], near: standing(104), far: moving, front: [circleArrow([58, 222], 15)] },
+    look,
+  );
 }
 
 export function march(look: RungLook): Mark {
   const near: Leg = { ankle: [104, 206], toe: [122, 214], heel: [98, 212] };
   const swing = /swing/i.test(look.direction ?? '');
-  const hands: Hands = { near: { hand: add(SHOULDER, -32, 48), grip: 'free' }, far: { hand: add(SHOULDER, 40, 44), grip: 'free' } };
-  const scene: SideScene = { ...UPRIGHT, behind: [bench(BENCH_LEFT + 6)], near, far: standing(96), front: [arrow([60, 226], [60, 190])] };
+  const hands: Hands = {
+    near: { hand: add(SHOULDER, -32, 48), grip: 'free' },
+    far: { hand: add(SHOULDER, 40, 44), grip: 'free' },
+  };
+  const scene: SideScene = {
+    ...UPRIGHT,
+    behind: [bench(BENCH_LEFT + 6)],
+    near,
+    far: standing(96),
+    front: [arrow([60, 226], [60, 190])],
+  };
   return drawn(swing ? { ...scene, hands } : scene, look);
 }
 
@@ -120,7 +135,10 @@ export function squat(look: RungLook): Mark {
       shoulder,
       near: standing(98),
       far: standing(104),
-      places: [[144, 0], [156, 0]],
+      places: [
+        [144, 0],
+        [156, 0],
+      ],
       ...(loaded ? { hands } : look.support === 'hands_free' ? { hands: free } : {}),
       front: [...(loaded ? [weight(add(chest, 0, -8))] : []), arrow([36, 148], [36, 184])],
     },
@@ -130,10 +148,14 @@ export function squat(look: RungLook): Mark {
 
 function risingHands(look: RungLook, shoulder: Point, armrest: Point): Hands {
   const low = add(shoulder, 2, 62);
-  if (look.support === 'both_hands_firm') return { near: { hand: armrest, grip: 'firm' }, far: { hand: add(armrest, 12, 0), grip: 'firm' } };
-  if (look.support === 'one_hand_firm') return { near: { hand: armrest, grip: 'firm' }, far: { hand: add(low, 16, -4), grip: 'free' } };
-  if (look.support === 'light_touch') return { near: { hand: add(armrest, 0, -5), grip: 'light' }, far: { hand: add(low, 16, -4), grip: 'free' } };
-  if (look.support === 'hands_ready') return { near: { hand: add(shoulder, 64, 4), grip: 'free' }, far: { hand: add(shoulder, 66, -4), grip: 'free' } };
+  if (look.support === 'both_hands_firm')
+    return { near: { hand: armrest, grip: 'firm' }, far: { hand: add(armrest, 12, 0), grip: 'firm' } };
+  if (look.support === 'one_hand_firm')
+    return { near: { hand: armrest, grip: 'firm' }, far: { hand: add(low, 16, -4), grip: 'free' } };
+  if (look.support === 'light_touch')
+    return { near: { hand: add(armrest, 0, -5), grip: 'light' }, far: { hand: add(low, 16, -4), grip: 'free' } };
+  if (look.support === 'hands_ready')
+    return { near: { hand: add(shoulder, 64, 4), grip: 'free' }, far: { hand: add(shoulder, 66, -4), grip: 'free' } };
   return {
     near: { hand: add(shoulder, -10, 6), grip: 'free', elbow: add(shoulder, 20, 28) },
     far: { hand: add(shoulder, -16, 20), grip: 'free', elbow: add(shoulder, 14, 34) },
@@ -164,9 +186,19 @@ const ON_TOES: Leg = { ankle: [100, 222], heel: [94, 228], toe: [114, FLOOR - 3]
 
 export function heelRaise(look: RungLook): Mark {
   const one = has(look, 'single_leg');
-  const far: Leg = one ? { ankle: [76, 206], heel: [70, 208], toe: [86, 222] } : { ...ON_TOES, ankle: [108, 222], heel: [102, 228], toe: [122, FLOOR - 3] };
+  const far: Leg = one
+    ? { ankle: [76, 206], heel: [70, 208], toe: [86, 222] }
+    : { ...ON_TOES, ankle: [108, 222], heel: [102, 228], toe: [122, FLOOR - 3] };
   return drawn(
-    { hip: [104, 134], shoulder: [104, 74], places: IN_FRONT, behind: [bench(BENCH_LEFT)], near: ON_TOES, far, front: [arrow([58, 206], [58, 166])] },
+    {
+      hip: [104, 134],
+      shoulder: [104, 74],
+      places: IN_FRONT,
+      behind: [bench(BENCH_LEFT)],
+      near: ON_TOES,
+      far,
+      front: [arrow([58, 206], [58, 166])],
+    },
     look,
   );
 }
@@ -174,7 +206,24 @@ export function heelRaise(look: RungLook): Mark {
 export function toeRaise(look: RungLook): Mark {
   const up = (x: number): Leg => ({ ankle: [x, 234], heel: [x - 5, FLOOR - 3], toe: [x + 17, 226] });
   return drawn(
-    { ...UPRIGHT, hip: [96, 148], shoulder: [98, 86], behind: [bench(BENCH_LEFT), line([[40, 40], [40, FLOOR]], 3)], near: up(96), far: up(104), front: [arrow([66, 236], [66, 212], 3)] },
+    {
+      ...UPRIGHT,
+      hip: [96, 148],
+      shoulder: [98, 86],
+      behind: [
+        bench(BENCH_LEFT),
+        line(
+          [
+            [40, 40],
+            [40, FLOOR],
+          ],
+          3,
+        ),
+      ],
+      near: up(96),
+      far: up(104),
+      front: [arrow([66, 236], [66, 212], 3)],
+    },
     look,
   );
 }
@@ -187,14 +236,15 @@ export function reachForwards(look: RungLook): Mark {
     near: { hand: down ? [162, 176] : add(shoulder, 66, 0), grip: 'free' },
     far: { hand: add(shoulder, -14, 62), grip: 'free' },
   };
-  const [behind, front] = down
-    ? [longBench(), arrow([196, 130], [196, 172])]
-    : [bench(150), arrow([150, 64], [192, 64])];
+  const [behind, front] = down ? [longBench(), arrow([196, 130], [196, 172])] : [bench(150), arrow([150, 64], [192, 64])];
   return drawn({ ...UPRIGHT, shoulder, behind: [behind], near: standing(98), far: standing(106), hands, front: [front] }, look);
 }
 
 /** Side-on to a long bench: it stands behind the person on paper, and a hand can lie on it in front and behind. */
-const BESIDE: readonly [Point, Point] = [[132, 0], [76, 0]];
+const BESIDE: readonly [Point, Point] = [
+  [132, 0],
+  [76, 0],
+];
 const HEEL_TO_TOE: Pick<SideScene, 'hip' | 'shoulder' | 'near' | 'far' | 'places'> = {
   hip: [106, 150],
   shoulder: [106, 88],
@@ -209,7 +259,16 @@ export const tandemStand = (look: RungLook): Mark =>
 export function tandemWalk(look: RungLook): Mark {
   if (look.direction === 'on the spot')
     return drawn(
-      { ...HEEL_TO_TOE, hip: [90, 150], shoulder: [92, 88], near: { ankle: [103, FLOOR - 8] }, far: { ankle: [77, FLOOR - 8] }, places: IN_FRONT, behind: [bench(BENCH_LEFT)], front: [arrow([44, 222], [66, 222], 3)] },
+      {
+        ...HEEL_TO_TOE,
+        hip: [90, 150],
+        shoulder: [92, 88],
+        near: { ankle: [103, FLOOR - 8] },
+        far: { ankle: [77, FLOOR - 8] },
+        places: IN_FRONT,
+        behind: [bench(BENCH_LEFT)],
+        front: [arrow([44, 222], [66, 222], 3)],
+      },
       look,
     );
   const back = has(look, 'backward');

@@ -1,0 +1,137 @@
+/** A folder of visit files as a cohort: one row a file, in order of path. */
+
+import type { Column, Layout } from '../cohort/layout.ts';
+import { csvLine, rowWriter } from '../cohort/output.ts';
+import type { Accepted } from '../cohort/row-scorer.ts';
+import { RowScorer } from '../cohort/row-scorer.ts';
+import { PartBuilder } from '../cohort/summary/part.ts';
+import type { Evidence } from '../evidence/data.ts';
+import { formatProblem, parseSession } from '../intake/index.ts';
+import type { Session } from '../session.ts';
+import { openOutputs } from './cohort-outputs.ts';
+import type { CohortContext } from './cohort-run.ts';
+import { summarise, writeSummary } from './cohort-summary.ts';
+import { CannotStart, EXIT, fileErrorInWords } from './io.ts';
+import { visitFiles } from './visit-files.ts';
+
+interface ReadFile {
+  readonly file: string;
+  readonly session: Session | null;
+  readonly reasons: readonly string[];
+}
+
+const HEADINGS = ['file', 'ref', 'assessed', 'sex', 'age', 'setting'] as const;
+const DELIMITER = ',';
+
+function readFiles(folder: string, { invocation: { io }, evidence }: CohortContext): ReadFile[] {
+  return visitFiles([folder], io).map((file) => {
+    let text: string;
+    try {
+      text = io.readFile(file);
+    } catch (error) {
+      return { file, session: null, reasons: [`${file}: cannot be read: ${fileErrorInWords(error)}`] };
+    }
+    const { session, problems } = parseSession(text, { file, catalogue: evidence, today: io.today() });
+    return { file, session, reasons: problems.filter(({ severity }) => severity === 'error').map(formatProblem) };
+  });
+}
+
+const column = (index: number): Column => {
+  const heading = HEADINGS[index] ?? '';
+  return { index, heading, name: heading, rule: { to: heading }, read: (text) => text };
+};
+
+/** Columns for every test and side that any visit has. */
+function layoutOf(sessions: readonly Session[], evidence: Evidence): Layout {
+  const tests = evidence.tests.flatMap((test) => {
+    const found = new Set(
+      sessions.flatMap((session) => session.tests.flatMap((each) => (each.test === test.id ? [each.side] : []))),
+    );
+    const sides = ([null, 'right', 'left'] as const).filter((side) => found.has(side)).map((side) => ({ side, columns: [] }));
+    return sides.length === 0 ? [] : [{ kind: 'test' as const, test, sides }];
+  });
+  return { headings: HEADINGS, ref: column(1), assessed: column(2), client: {}, fields: [], tests };
+}
+
+const rowOf = (file: string, { client, assessed }: Session): string[] => [
+  file,
+  client.ref,
+  assessed,
+  client.sex,
+  String(client.age),
+  client.setting,
+];
+
+export async function scoreFolder(folder: string, context: CohortContext): Promise<void> {
+  const { invocation, options, evidence, streams } = context;
+  const { io, population } = invocation;
+  if (options.summaryPart !== undefined || options.columns !== undefined || options.suggestColumns === true)
+    throw new CannotStart('--summary-part, --columns and --suggest-columns are for a CSV, not for a folder of visit files');
+  if (options.by !== undefined && !HEADINGS.some((heading) => heading === options.by))
+    throw new CannotStart(`there is no column "${options.by}" to part the cohort by; there are: ${HEADINGS.join(', ')}`);
+  const files = readFiles(folder, context);
+  const read = files.flatMap(({ file, session }) => (session === null ? [] : [{ file, session }]));
+  const layout = layoutOf(
+    read.map(({ session }) => session),
+    evidence,
+  );
+  const scorer = new RowScorer(layout, evidence, {
+    pathway: options.pathway,
+    pathwayOptions: options.pathwayOption,
+    population,
+    today: io.today(),
+    withPlan: true,
+    render: (test, results) => writer.render(test, results),
+  });
+  const slots = scorer.outputTests.flatMap((test) => scorer.sidesOf(test.id).map((side) => ({ test: test.id, side })));
+  const writer = rowWriter(options.format, {
+    headings: HEADINGS,
+    slots,
+    slotsOf: (test) => scorer.sidesOf(test.id),
+    delimiter: DELIMITER,
+  });
+  const by = options.by === undefined ? null : HEADINGS.findIndex((heading) => heading === options.by);
+  const builder = new PartBuilder({ scorer, by, kept: [0] });
+  const scored = new Map<string, { session: Session; accepted: Accepted }>();
+  const outputs = await openOutputs(options, streams);
+  try {
+    await outputs.rows(writer.heading);
+    await outputs.rejects(csvLine(['file', 'reasons'], DELIMITER));
+    for (const { file, session, reasons } of files) {
+      if (session === null) {
+        builder.refused();
+        await outputs.rejects(csvLine([file, reasons.join(' | ')], DELIMITER));
+        if (options.rejects === undefined) for (const reason of reasons) io.stderr.write(`${reason}\n`);
+        continue;
+      }
+      const accepted = scorer.scoreSession(session);
+      scored.set(file, { session, accepted });
+      const row = rowOf(file, session);
+      builder.accepted(accepted, row);
+      await outputs.rows(writer.row(row, accepted));
+    }
+    await outputs.commit();
+  } catch (error) {
+    await outputs.discard();
+    throw error;
+  }
+  if (options.summary !== undefined) {
+    const request = {
+      part: builder.part(),
+      known: [],
+      scorer,
+      evidence,
+      pathway: options.pathway,
+      by: options.by ?? null,
+      masked: options.unmasked !== true,
+      readVisit: ({ cells }: { readonly cells: string }) => {
+        const visit = scored.get(cells);
+        return visit === undefined ? null : { session: visit.session, level: visit.accepted.decided.level };
+      },
+    };
+    writeSummary(options.summary, summarise(request), invocation);
+  }
+  const refused = files.length - read.length;
+  io.stderr.write(`${folder}: ${files.length} files read, ${read.length} accepted, ${refused} refused\n`);
+  invocation.finish(refused > 0 ? EXIT.refused : EXIT.done);
+}

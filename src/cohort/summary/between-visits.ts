@@ -1,0 +1,119 @@
+/** First visit against last, client by client, by the rules of `footing change`; and who came only once. */
+import { evaluate } from '../../evidence/condition.ts';
+import type { Evidence } from '../../evidence/data.ts';
+import type { TestDefinition } from '../../evidence/schema/catalogue.ts';
+import { type GroupChange, groupChange, type PairedResult, pairedResult } from '../../change/group.ts';
+import type { DoneTest } from '../../change/readings.ts';
+import { comparePair } from '../../change/test-change.ts';
+import { rawFactsOf } from '../../facts.ts';
+import { scoreSession } from '../../scoring/score-session.ts';
+import type { Session, Side } from '../../session.ts';
+import type { KeptClient, KeptVisit } from './part.ts';
+
+export interface ReadVisit {
+  readonly session: Session;
+  /** Level of the pathway that decides. */
+  readonly level: string;
+}
+
+export interface SlotChange {
+  readonly test: TestDefinition;
+  readonly side: Side | null;
+  readonly change: GroupChange;
+}
+
+/** One of the two kinds of clients at their first visit. */
+export interface AtFirstVisit {
+  readonly ages: readonly number[];
+  readonly levels: readonly string[];
+  /** Measured values by slot. */
+  readonly values: ReadonlyMap<string, readonly number[]>;
+}
+
+export interface BetweenVisits {
+  /** Clients with two visits of different days, and those with one. */
+  readonly completers: AtFirstVisit;
+  readonly left: AtFirstVisit;
+  readonly tests: readonly SlotChange[];
+}
+
+interface Slot {
+  readonly test: TestDefinition;
+  readonly side: Side | null;
+}
+
+/** Results of one visit by slot, ready to be compared. */
+function doneTests({ session }: ReadVisit, slots: readonly Slot[], evidence: Evidence): (DoneTest | null)[] {
+  const facts = rawFactsOf(session, evidence);
+  const lung = session.fields['health.lung_condition'];
+  const lungCondition = typeof lung === 'string' && !['none', 'unknown', 'no'].includes(lung) ? lung : null;
+  const { tests } = scoreSession(session, {
+    evidence,
+    subject: { client: session.client, lungCondition },
+    applies: (condition) => evaluate(condition, facts) === 'yes',
+  });
+  return slots.map(({ test, side }) => {
+    const result = tests.find((each) => each.test === test.id && each.side === side);
+    if (result === undefined) return null;
+    const reading = session.tests.find((each) => each.test === test.id && each.side === side)?.reading;
+    const measured = reading?.outcome === 'measured' ? reading : null;
+    return {
+      assessed: session.assessed,
+      result,
+      aid: measured?.aid ?? null,
+      chairCm: measured?.chairCm ?? null,
+      ceiling: measured?.ceiling ?? null,
+      course: measured?.course ?? null,
+    };
+  });
+}
+
+const slotKey = ({ test, side }: Slot): string => `${test.id}|${side}`;
+
+function atFirstVisit(visits: readonly ReadVisit[], slots: readonly Slot[], evidence: Evidence): AtFirstVisit {
+  const values = new Map<string, number[]>(slots.map((slot) => [slotKey(slot), []]));
+  for (const visit of visits)
+    doneTests(visit, slots, evidence).forEach((done, index) => {
+      const slot = slots[index];
+      const value = done?.result?.value ?? null;
+      if (slot !== undefined && value !== null) values.get(slotKey(slot))?.push(value);
+    });
+  return { ages: visits.map(({ session }) => session.client.age), levels: visits.map(({ level }) => level), values };
+}
+
+export const valuesAt = (group: AtFirstVisit, slot: Slot): readonly number[] => group.values.get(slotKey(slot)) ?? [];
+
+/** null where no client has a second visit. `read` gives null for a visit that can no longer be read. */
+export function betweenVisits(
+  clients: readonly KeptClient[],
+  slots: readonly Slot[],
+  evidence: Evidence,
+  read: (visit: KeptVisit) => ReadVisit | null,
+): BetweenVisits | null {
+  const pairs = new Map<Slot, PairedResult[]>(slots.map((slot) => [slot, []]));
+  const completers: ReadVisit[] = [];
+  const left: ReadVisit[] = [];
+  for (const { first, last } of clients) {
+    const before = read(first);
+    if (before === null) continue;
+    const after = last.assessed > first.assessed ? read(last) : null;
+    if (after === null) {
+      left.push(before);
+      continue;
+    }
+    completers.push(before);
+    const [done, then] = [doneTests(before, slots, evidence), doneTests(after, slots, evidence)];
+    slots.forEach((slot, index) => {
+      const [from, to] = [done[index] ?? null, then[index] ?? null];
+      if (from === null || to === null) return;
+      const context = { evidence, test: slot.test, conditions: new Set<string>(), holds: () => false };
+      pairs.get(slot)?.push(pairedResult(comparePair(from, to, context).compared));
+    });
+  }
+  if (completers.length === 0) return null;
+  const tests = [...pairs].flatMap(([{ test, side }, list]): SlotChange[] => {
+    const change = groupChange(list);
+    return change === null ? [] : [{ test, side, change }];
+  });
+  return { completers: atFirstVisit(completers, slots, evidence), left: atFirstVisit(left, slots, evidence), tests };
+}

@@ -1,0 +1,32 @@
+/** What changed between first and last visits, with what must be said beside it. */
+import { html, type Markup } from '../../report/html/markup.ts';
+import { counted, decimal, spreadInWords } from './html-parts.ts';
+import type { Summary, SummaryChange, SummaryEstimate, SummaryKind } from './types.ts';
+
+function estimate({ value, low, high }: SummaryEstimate): string {
+  const sign = value > 0 ? '+' : '';
+  return low === null || high === null ? `${sign}${decimal(value, 2)}` : `${sign}${decimal(value, 2)} (95 % ${decimal(low, 2)} to ${decimal(high, 2)})`;
+}
+
+function changeRow(change: SummaryChange): Markup {
+  const { verdicts } = change;
+  return html`<tr><th scope="row">${change.name}<br><span class="soft">${change.better} is better${change.unit === '' ? '' : `, ${change.unit}`}</span></th>
+<td>${counted(change.pairs)}</td>
+<td>${change.mean_change === null ? 'not shown' : estimate(change.mean_change)}</td>
+<td>${change.median_change === null ? 'not shown' : estimate(change.median_change)}</td>
+<td>improved ${counted(verdicts.improved)}, worsened ${counted(verdicts.worsened)}, within error ${counted(verdicts.within_error)}, cannot tell ${counted(verdicts.cannot_tell)}</td></tr>`;
+}
+
+const kindRow = (label: string, kind: SummaryKind): Markup =>
+  html`<tr><th scope="row">${label}</th><td>${counted(kind.n)}</td><td>${spreadInWords(kind.age, 'years', 0)}</td>
+<td>${kind.levels.filter(({ n }) => n !== 0).map(({ name, n }) => html`${name}: ${counted(n)}<br>`)}</td>
+<td>${kind.tests.filter(({ value }) => value !== null).map(({ name, value }) => html`${name}: ${spreadInWords(value, '', 2)}<br>`)}</td></tr>`;
+
+export function changeSection({ change, no_change_because }: Summary): Markup {
+  if (change === null) return html`<section><h2>Change between visits</h2><p>${no_change_because ?? 'No client came twice.'}</p></section>`;
+  return html`<section><h2>Change between first and last visit</h2>
+<p class="look">${change.caution}</p>
+<div class="wide"><table><thead><tr><th>Test</th><th>Clients</th><th>Mean change</th><th>Median change</th><th>Against the measurement error, client by client</th></tr></thead><tbody>${change.tests.map(changeRow)}</tbody></table></div>
+<h3>Those who came again beside those who did not, at their first visit</h3>
+<div class="wide"><table><thead><tr><th></th><th>Clients</th><th>Age</th><th>Level of risk</th><th>First results</th></tr></thead><tbody>${kindRow('Two visits or more', change.completers)}${kindRow('One visit', change.left)}</tbody></table></div></section>`;
+}
