@@ -54,7 +54,7 @@ export const noNetwork = {
   },
 };
 
-async function writeGenerated(root, folder, load) {
+async function writeGenerated(folder, load) {
   for (const { module, constant, file } of GENERATED) {
     const loaded = await load(`src/evidence/${module}.ts`);
     writeFileSync(join(folder, file), loaded[constant], 'latin1');
@@ -133,7 +133,7 @@ export async function bundle(root, version, load) {
   const folder = join(root, '.footing-dist');
   rmSync(folder, { recursive: true, force: true });
   const modules = await bundleModules(root, folder, version);
-  await writeGenerated(root, folder, load);
+  await writeGenerated(folder, load);
   await bundleScore(root, folder, version, modules);
   await writeSchema(folder, load);
   rmSync(join(root, 'dist'), { recursive: true, force: true });

@@ -19,7 +19,8 @@ function codeCache() {
 exports.compile = (cachedData = codeCache()) =>
   new Script(
     `(function (exports, require, module, __filename, __dirname, __load) {${readFileSync(filename, 'latin1')}\n})`,
-    { filename, cachedData },
+    // A name without a folder: it is kept in the cache, which goes into the package.
+    { filename: 'score.cjs', cachedData },
   );
 
 exports.load = (script) => {

@@ -204,6 +204,13 @@ export interface PlanChange {
   readonly no_longer: readonly string[];
   /** The exercise's own rule for moving up, to be met before any step up is taken. */
   readonly rule: string | null;
+  /** What to do now: from the plan of the visit before, by what happened since; one level at a time. Null where that visit did not plan it. */
+  readonly advised: {
+    readonly move: Move;
+    readonly level: number;
+    readonly name: string;
+    readonly because: readonly string[];
+  } | null;
   readonly basis: readonly Based[];
 }
 

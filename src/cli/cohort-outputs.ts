@@ -13,11 +13,13 @@ interface Opened {
   readonly sink: Sink;
 }
 
-async function inWords<Result>(name: string, work: () => Promise<Result>): Promise<Result> {
+/** `whole`: files of this run that already stand under their names. */
+async function inWords<Result>(name: string, work: () => Promise<Result>, whole: readonly string[] = []): Promise<Result> {
   try {
     return await work();
   } catch (error) {
-    throw new CannotStart(`cannot write ${name}: ${fileErrorInWords(error)}; nothing of this run is left in any file`);
+    const left = whole.length === 0 ? 'nothing of this run is left in any file' : `${whole.join(', ')} of this run is whole`;
+    throw new CannotStart(`cannot write ${name}: ${fileErrorInWords(error)}; ${left}`);
   }
 }
 
@@ -47,7 +49,11 @@ export async function openOutputs(
       await inWords(name, () => sink.write(piece));
     },
     commit: async () => {
-      for (const { name, sink } of opened) await inWords(name, () => sink.commit());
+      const whole: string[] = [];
+      for (const { name, sink } of opened) {
+        await inWords(name, () => sink.commit(), whole);
+        whole.push(name);
+      }
     },
     discard: async () => {
       for (const { sink } of opened) await sink.discard();

@@ -1,4 +1,5 @@
 /** Summary parts: written by one run, added up by another. */
+import { createHash } from 'node:crypto';
 import { type Job, JobScorer } from '../cohort/job.ts';
 import { type Part, PartSum } from '../cohort/summary/part.ts';
 import type { Evidence } from '../evidence/data.ts';
@@ -12,11 +13,15 @@ interface PartFile {
   readonly digest: string;
   readonly job: Job;
   readonly part: Part;
+  /** SHA-256 of the rest: a part that was cut off or edited would add up to wrong counts without a word. */
+  readonly check: string;
 }
 
+const checkOf = (file: Omit<PartFile, 'check'>): string => createHash('sha256').update(JSON.stringify(file)).digest('hex');
+
 export function partText(part: Part, job: Job, { digest }: Evidence): string {
-  const file: PartFile = { format: 1, kind: 'cohort_part', digest, job, part };
-  return `${JSON.stringify(file)}\n`;
+  const file = { format: 1, kind: 'cohort_part', digest, job, part } as const;
+  return `${JSON.stringify({ ...file, check: checkOf(file) })}\n`;
 }
 
 function readPart(path: string, { invocation, evidence }: CohortContext): PartFile {
@@ -29,6 +34,8 @@ function readPart(path: string, { invocation, evidence }: CohortContext): PartFi
   }
   if (file?.kind !== 'cohort_part' || file.format !== 1)
     throw new CannotStart(`${path} is not a part of a summary; --summary-part writes one`);
+  const { check, ...rest } = file;
+  if (check !== checkOf(rest)) throw new CannotStart(`${path} is damaged: it is not as --summary-part wrote it; make it again`);
   if (file.digest !== evidence.digest) throw new CannotStart(`${path} was made with other norms; make it again with these`);
   return file;
 }

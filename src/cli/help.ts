@@ -3,6 +3,7 @@ import { Command } from 'commander';
 import { nearest } from '../intake/near.ts';
 import { PROBLEM_PAGES, WHOLE_FILE_PAGES } from '../intake/problem-pages.ts';
 import { PROBLEM_CODES, type ProblemCode } from '../intake/problems.ts';
+import { own } from '../own.ts';
 import { COMMANDS } from './commands.ts';
 import { CannotStart } from './io.ts';
 import { buildProgram, type Invocation } from './main.ts';
@@ -63,7 +64,7 @@ function pageOf(topic: string): string {
   if (isCode(word)) return problemPage(word);
   const setting = SETTING_NAMES.find((name) => name === word);
   if (setting !== undefined) return settingPage(setting, SETTINGS[setting]);
-  const exit = EXIT_CODES[word];
+  const exit = own(EXIT_CODES, word);
   if (exit !== undefined) return `Exit code ${word}: ${exit}.\n`;
   const known = [...COMMANDS.map(({ name }) => name), ...Object.keys(PROBLEM_CODES), ...SETTING_NAMES];
   const near = nearest(word, known);

@@ -45,7 +45,9 @@ function textOf(path: string, io: Io): string | null {
 function progressOf(text: string): Progress | null {
   try {
     const { answers, asked } = JSON.parse(text) as Partial<Progress>;
-    const usable = typeof answers === 'object' && answers !== null && Array.isArray(asked);
+    const texts =
+      typeof answers === 'object' && answers !== null && Object.values(answers).every((each) => typeof each === 'string');
+    const usable = texts && Array.isArray(asked);
     return usable ? { answers, asked: asked.map(String) } : null;
   } catch {
     return null;

@@ -3,7 +3,7 @@ import { Command } from 'commander';
 import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import { chooseTests } from '../intake/interview/choose-tests.ts';
-import { questionsFor } from '../intake/interview/questions.ts';
+import { type Question, questionsFor } from '../intake/interview/questions.ts';
 import { visitText } from '../intake/write-visit.ts';
 import { toolVersion } from '../version.ts';
 import { evidenceFor } from './evidence.ts';
@@ -61,24 +61,22 @@ async function newVisit(file: string | undefined, options: NewOptions, invocatio
     return askVisit(file, { all: options.all === true, tests: options.tests ?? '' }, evidence, invocation);
   }
   const tests = options.tests === undefined ? evidence.tests.filter(isEntered) : namedTests(options.tests, evidence);
-  const keys = formKeys(evidence, options.all === true);
-  const text = options.paper === true ? await paper(tests, keys) : blank(tests, keys, evidence);
+  const questions = questionsFor({}, evidence, options.all === true).filter(({ section }) => section !== 'Tests');
+  const text = options.paper === true ? await paper(tests, questions) : blank(tests, questions, evidence);
   if (file === undefined || file === '-') invocation.io.stdout.write(text);
   else writeOutput(file, text, invocation);
 }
 
-/** The keys that the questions would ask for, in the same order. */
-function formKeys(evidence: Evidence, all: boolean): string[] {
-  return questionsFor({}, evidence, all)
-    .filter(({ section }) => section !== 'Tests')
-    .map(({ id }) => id);
+function blank(tests: readonly TestDefinition[], questions: readonly Question[], evidence: Evidence): string {
+  const emptyKeys = questions.map(({ id }) => id);
+  return visitText({ tree: {}, emptyKeys, emptyTests: tests.map(({ id }) => id), tests: evidence.tests });
 }
 
-function blank(tests: readonly TestDefinition[], keys: readonly string[], evidence: Evidence): string {
-  return visitText({ tree: {}, emptyKeys: keys, emptyTests: tests.map(({ id }) => id), tests: evidence.tests });
-}
-
-async function paper(tests: readonly TestDefinition[], keys: readonly string[]): Promise<string> {
+async function paper(tests: readonly TestDefinition[], questions: readonly Question[]): Promise<string> {
   const { renderPaperSheet } = await import('../report/paper-sheet.ts');
-  return renderPaperSheet(tests, keys, `footing ${toolVersion}`);
+  // What the client is stands in the head of the sheet.
+  const lines = questions.flatMap(({ section, ask, form }) =>
+    form.kind === 'leaf' && section !== 'Client' ? [{ section, ask, leaf: form.leaf }] : [],
+  );
+  return renderPaperSheet(lines, tests, `footing ${toolVersion}`);
 }

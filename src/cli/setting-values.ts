@@ -3,6 +3,7 @@
  * setting is one entry here; `footing settings`, the reader of the files and the documentation's test follow from it.
  */
 import { nearest } from '../intake/near.ts';
+import { shown } from '../intake/problems.ts';
 
 export type SettingKind = 'text' | 'texts' | 'country' | 'language' | 'limits';
 
@@ -107,7 +108,7 @@ function unknownKeys(tree: Tree, known: readonly string[], at: SettingFault['pat
     .filter((key) => !known.includes(key))
     .map((key) => ({
       path: [...at, key],
-      message: `there is no setting "${key}" here; write ${nearest(key, known) ?? `one of ${known.join(', ')}`} instead`,
+      message: `there is no setting "${shown(key)}" here; write ${nearest(key, known) ?? `one of ${known.join(', ')}`} instead`,
     }));
 }
 

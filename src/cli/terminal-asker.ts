@@ -1,67 +1,79 @@
 /** Questions on a real terminal, by the prompt library. Loaded only by `footing new`, and only when it asks. */
 import { createPrompt, isEnterKey, isUpKey, useEffect, useKeypress, useState } from '@inquirer/core';
+import type { Judgement } from '../intake/interview/visit.ts';
 import type { Asker, Line, Reply } from './asker.ts';
 import { colourFor } from './colour.ts';
 import type { Io } from './io.ts';
+
+type Colours = ReturnType<typeof colourFor>;
 
 /** Ctrl+C, and the terminal going away. */
 const isInterruption = (error: unknown): boolean =>
   error instanceof Error && ['ExitPromptError', 'AbortPromptError', 'CancelPromptError'].includes(error.name);
 
-/** A line that shows what is wrong while it is typed. */
-function linePrompt(colour: ReturnType<typeof colourFor>) {
-  return createPrompt<Reply, Line>(({ place, ask, detail, hint, before, judge, echo }, done) => {
-    const [text, setText] = useState(before);
-    const [warned, setWarned] = useState<string | null>(null);
+/** What Enter does with the line: an answer, a step back, or a message and another try. */
+type Entered = { readonly reply: Reply } | { readonly message: string };
+
+function entered(typed: string, judge: Line['judge'], warnedOf: string | null): Entered {
+  if (typed.trim() === '<') return { reply: { kind: 'back' } };
+  const judgement = judge(typed);
+  if (judgement.verdict === 'problem') return { message: judgement.message };
+  if (judgement.verdict === 'ask_again' && warnedOf !== typed) return { message: `${judgement.message} - Enter keeps it` };
+  return { reply: { kind: 'text', text: typed.trim() } };
+}
+
+const remarkOf = (judgement: Judgement): string | null => (judgement.verdict === 'ok' ? null : judgement.message);
+
+/** The lines under the one that is typed: the protocol, then what is wrong, or what can be typed. */
+function below({ detail, hint, judge }: Line, text: string, refused: string | null, colour: Colours): string {
+  const card = detail === '' ? '' : `${colour.dim(`  ${detail}`)}\n`;
+  if (refused !== null) return `${card}  ${colour.bold(`! ${refused}`)}`;
+  const remark = text.trim() === '' || text.trim() === '<' ? null : remarkOf(judge(text));
+  return `${card}${colour.dim(remark === null ? `  ${hint}` : `  so far: ${remark}`)}`;
+}
+
+/** A line that is judged while it is typed. */
+function linePrompt(colour: Colours) {
+  return createPrompt<Reply, Line>((line, done) => {
+    const [text, setText] = useState(line.before);
+    const [warnedOf, setWarnedOf] = useState<string | null>(null);
     const [refused, setRefused] = useState<string | null>(null);
     const [finished, setFinished] = useState(false);
-    useEffect((readline) => {
-      readline.write(before);
-    }, []);
+    useEffect((readline) => readline.write(line.before), []);
     const finish = (reply: Reply): void => {
       setFinished(true);
       done(reply);
     };
     useKeypress((key, readline) => {
-      const typed = isEnterKey(key) ? text : readline.line;
       if (isUpKey(key)) return finish({ kind: 'back' });
       if (!isEnterKey(key)) {
-        setText(typed);
+        setText(readline.line);
         setRefused(null);
-        if (typed.trim() === '?') finish({ kind: 'explain' });
-        return undefined;
+        return readline.line.trim() === '?' ? finish({ kind: 'explain' }) : undefined;
       }
-      if (typed.trim() === '<') return finish({ kind: 'back' });
-      const judgement = judge(typed);
-      if (judgement.verdict === 'ok' || (judgement.verdict === 'ask_again' && warned === typed))
-        return finish({ kind: 'text', text: typed.trim() });
-      if (judgement.verdict === 'ask_again') setWarned(typed);
-      setRefused(judgement.message);
+      const result = entered(text, line.judge, warnedOf);
+      if ('reply' in result) return finish(result.reply);
+      setWarnedOf(text);
+      setRefused(result.message);
       // The line stays as it was typed, to be corrected.
       readline.clearLine(0);
-      readline.write(typed);
+      readline.write(text);
       return undefined;
     });
-    const head = `${place === '' ? '' : `${colour.dim(place)}  `}${colour.bold(`${ask}:`)}`;
-    if (finished) return `${head} ${colour.cyan(echo(text))}`;
-    const judgement = text.trim() === '' || text.trim() === '<' ? null : judge(text);
-    const remark = refused ?? (judgement === null || judgement.verdict === 'ok' ? null : judgement.message);
-    const again = warned === text && refused !== null ? ' - Enter keeps it' : '';
-    const below =
-      remark === null
-        ? colour.dim(`  ${hint}`)
-        : `  ${refused === null ? colour.dim(`so far: ${remark}`) : colour.bold(`! ${remark}${again}`)}`;
-    const card = detail === '' ? '' : `${colour.dim(`  ${detail}`)}\n`;
-    return [`${head} ${text}`, `${card}${below}`];
+    const place = line.place === '' ? '' : `${colour.dim(line.place)}  `;
+    const head = `${place}${colour.bold(`${line.ask}:`)}`;
+    return finished ? `${head} ${colour.cyan(line.echo(text))}` : [`${head} ${text}`, below(line, text, refused, colour)];
   });
 }
 
+const YES_OR_NO: Judgement = { verdict: 'problem', message: 'type y or n' };
+const isYes = (text: string, usual: boolean): boolean => (text.trim() === '' ? usual : /^y/i.test(text.trim()));
+
 export function terminalAsker(io: Io, noColour: boolean): Asker {
-  const colour = colourFor(io.stdout, io.env, noColour);
-  const line = linePrompt(colour);
-  const ask = async (config: Line): Promise<Reply> => {
+  const prompt = linePrompt(colourFor(io.stdout, io.env, noColour));
+  const ask = async (line: Line): Promise<Reply> => {
     try {
-      return await line(config, { clearPromptOnDone: false });
+      return await prompt(line);
     } catch (error) {
       if (isInterruption(error)) return { kind: 'stop' };
       throw error;
@@ -76,12 +88,10 @@ export function terminalAsker(io: Io, noColour: boolean): Asker {
         detail: '',
         hint: `y or n; Enter: ${usual ? 'yes' : 'no'}`,
         before: '',
-        echo: (text) => ((text.trim() === '' ? usual : /^y/i.test(text.trim())) ? 'yes' : 'no'),
-        judge: (text) =>
-          /^(y(es)?|no?|)$/i.test(text.trim()) ? { verdict: 'ok' } : { verdict: 'problem', message: 'type y or n' },
+        echo: (text) => (isYes(text, usual) ? 'yes' : 'no'),
+        judge: (text) => (/^(y(es)?|no?|)$/i.test(text.trim()) ? { verdict: 'ok' } : YES_OR_NO),
       });
-      if (reply.kind !== 'text') return false;
-      return reply.text === '' ? usual : /^y/i.test(reply.text);
+      return reply.kind === 'text' && isYes(reply.text, usual);
     },
     tell: (text) => io.stdout.write(`${text}\n`),
   };

@@ -39,34 +39,32 @@ export class TextNumbers {
   }
 }
 
+/** Up to here a pair makes a key that the engine holds as a small integer. */
+const SMALL_SECOND = 4096;
+const SMALL_FIRST = 2 ** 18;
+const WIDE = 2 ** 26;
+
 /**
- * A number for each pair of small numbers, for keys that are made of many numbers without making a text of them. Numbers are
- * never given twice.
+ * A number for each pair of numbers, for keys that are made of many numbers without making a text of them. Numbers are never
+ * given twice.
  */
 export class PairNumbers {
-  #rows: (number | undefined)[][] = [];
-  #held = 0;
+  readonly #small: Bounded<number, number>;
+  readonly #wide: Bounded<number, number>;
   #next = 0;
-  readonly #most: number;
 
   constructor(most: number) {
-    this.#most = most;
+    this.#small = new Bounded(most);
+    this.#wide = new Bounded(most);
   }
 
   of(first: number, second: number): number {
-    return this.#rows[first]?.[second] ?? this.#give(first, second);
-  }
-
-  #give(first: number, second: number): number {
-    if (this.#held >= this.#most) {
-      this.#rows = [];
-      this.#held = 0;
-    }
-    this.#held += 1;
+    const small = second < SMALL_SECOND && first < SMALL_FIRST;
+    const numbers = small ? this.#small : this.#wide;
+    const key = small ? first * SMALL_SECOND + second : first * WIDE + second;
+    const known = numbers.get(key);
+    if (known !== undefined) return known;
     this.#next += 1;
-    const row = this.#rows[first] ?? [];
-    row[second] = this.#next;
-    this.#rows[first] = row;
-    return this.#next;
+    return numbers.keep(key, this.#next);
   }
 }

@@ -20,7 +20,7 @@ export interface Decided {
   /** Ids of the items that would settle an open level. */
   readonly missing: readonly string[];
   readonly redFlags: readonly RedFlag[];
-  /** Ids of contributing factors that were found. */
+  /** Ids of contributing factors that were found; empty without the plan. */
   readonly factors: readonly string[];
   /** Starting level of each exercise, by id; empty without the plan. 0 = held or the seated variant. */
   readonly starts: Readonly<Record<string, number>>;
@@ -36,7 +36,7 @@ export function decide(facts: Facts, evidence: Evidence, { pathway: id = DEFAULT
     level: placed.level,
     missing: placed.missing,
     redFlags: flags.flatMap((flag) => evidence.redFlags.find((each) => each.id === flag.id) ?? []),
-    factors: factorsOf(evidence.factors, facts, {}).map((factor) => factor.id),
+    factors: withPlan ? factorsOf(evidence.factors, facts, {}).map((factor) => factor.id) : [],
     starts: withPlan ? startsOf(facts, evidence, { ...placed, override: null, red_flags: flags }) : {},
   };
 }

@@ -2,6 +2,7 @@
 import { isMap, isScalar } from 'yaml';
 import { plainYaml } from '../evidence/plain-yaml.ts';
 import { nearest } from '../intake/near.ts';
+import { shown } from '../intake/problems.ts';
 import { type ColumnRule, type ColumnSettings, DEFAULT_SETTINGS, OUTCOME_WORDS } from './settings.ts';
 import type { Targets } from './targets.ts';
 
@@ -29,13 +30,13 @@ const suggestion = (word: string, known: readonly string[]): string => {
 function oneOf<Word extends string>(value: unknown, words: readonly Word[], path: string[], say: Say): Word | undefined {
   if (value === undefined) return undefined;
   const found = words.find((word) => word === value);
-  if (found === undefined) say(path, `\`${String(value)}\` cannot stand here; write ${words.join(' or ')}`);
+  if (found === undefined) say(path, `\`${shown(value)}\` cannot stand here; write ${words.join(' or ')}`);
   return found;
 }
 
 function unknownKeys(tree: Tree, known: readonly string[], path: string[], say: Say): void {
   for (const key of Object.keys(tree))
-    if (!known.includes(key)) say([...path, key], `unknown key \`${key}\`${suggestion(key, known)}`);
+    if (!known.includes(key)) say([...path, key], `unknown key \`${shown(key)}\`${suggestion(key, known)}`);
 }
 
 function numberAt(tree: Tree, key: string, path: string[], say: Say): number | undefined {
@@ -70,7 +71,7 @@ function twice(words: Record<string, readonly string[]>, say: Say): void {
     for (const word of list) {
       const before = seen.get(word);
       if (before !== undefined && before !== outcome)
-        say(['words', outcome], `"${word}" stands for ${before} as well; state both lists`);
+        say(['words', outcome], `"${shown(word)}" stands for ${before} as well; state both lists`);
       seen.set(word, outcome);
     }
 }
@@ -83,7 +84,7 @@ function readRule(value: unknown, path: string[], targets: Targets, say: Say): C
   const names = [...targets.byName.keys()];
   if (to === PASS) return { to: null };
   if (typeof to !== 'string' || !targets.byName.has(to)) {
-    say(path, to === undefined ? 'the rule lacks `to`' : `unknown column \`${String(to)}\`${suggestion(String(to), names)}`);
+    say(path, to === undefined ? 'the rule lacks `to`' : `unknown column \`${shown(to)}\`${suggestion(String(to), names)}`);
     return null;
   }
   const { values } = tree;

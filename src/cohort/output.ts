@@ -42,8 +42,17 @@ function shown(results: ScoredTest['results'], side: Side | null): Shown {
   };
 }
 
-/** A cell that would break the row is put in quotes, and quotes in it are doubled (RFC 4180). */
-export function csvCell(text: string, delimiter: string): string {
+/** What a spreadsheet would run as a formula; a signed number is none. */
+const FORMULA = /^[=@\t\r]|^[+-](?![\d., ()/-]*$)/;
+/** A line that may hold one; where the delimiter is a letter, a digit or a blank any line may. */
+const perhapsFormula = (delimiter: string): RegExp => (/[\w ]/.test(delimiter) ? /^/ : /(?:^|[^\w ])[=@\t\r+-]/);
+
+/**
+ * A cell that would break the row is put in quotes, and quotes in it are doubled (RFC 4180). One that a spreadsheet would run
+ * as a formula gets an apostrophe in front, so that it is shown and not run.
+ */
+export function csvCell(cell: string, delimiter: string): string {
+  const text = FORMULA.test(cell) ? `'${cell}` : cell;
   return text.includes('"') || text.includes('\n') || text.includes('\r') || text.includes(delimiter)
     ? `"${text.replaceAll('"', '""')}"`
     : text;
@@ -67,6 +76,7 @@ export interface RowWriter {
 }
 
 function csvWriter(headings: readonly string[], slots: readonly Slot[], slotsOf: SlotsOf, delimiter: string): RowWriter {
+  const suspect = perhapsFormula(delimiter);
   const missingOf = new Map<readonly string[], string>();
   const missing = (ids: readonly string[]): string => {
     const known = missingOf.get(ids);
@@ -83,7 +93,8 @@ function csvWriter(headings: readonly string[], slots: readonly Slot[], slotsOf:
         .map((side) => MEASURES.map((measure) => delimiter + String(shown(results, side)[measure] ?? '')).join(''))
         .join(''),
     row: (row, { tests, decided, notes }, raw) => {
-      let line = raw ?? row.map((cell) => csvCell(cell, delimiter)).join(delimiter);
+      const asTyped = raw !== undefined && !suspect.test(raw) ? raw : undefined;
+      let line = asTyped ?? row.map((cell) => csvCell(cell, delimiter)).join(delimiter);
       for (const test of tests) line += test.rendered;
       return `${line}${delimiter}${decided.level}${delimiter}${missing(decided.missing)}${delimiter}${notes === '' ? '' : csvCell(notes, delimiter)}\n`;
     },

@@ -1,6 +1,6 @@
 /** The bytes of a block -> its rows. Blocks with quotes go through csv-parse; without any quote a line is a row as it stands. */
 import { isUtf8 } from 'node:buffer';
-import { parse } from 'csv-parse/sync';
+import { CsvError, parse } from 'csv-parse/sync';
 import { type Block, recordsOf } from './splitter.ts';
 
 /** Called for every row of a block, in order; rows are not kept, so that a block costs no more than its bytes. */
@@ -64,7 +64,7 @@ function tryQuoted(bytes: Buffer, delimiter: string): string[][] | null {
   try {
     return readQuoted(bytes, delimiter);
   } catch (error) {
-    if (error instanceof Error && 'code' in error && String(error.code).startsWith('CSV_')) return null;
+    if (error instanceof CsvError) return null;
     throw error;
   }
 }

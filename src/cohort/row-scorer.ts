@@ -2,7 +2,7 @@
  * Scores rows. A row is taken apart into client, fields and tests; each part is read by the intake and scored by the scoring
  * room the first time it turns up, and remembered. What the intake refuses is read whole, so that every reason is given.
  */
-import { assess } from '../assess.ts';
+import { assess, DEFAULT_PATHWAY } from '../assess.ts';
 import type { Facts, TestFact } from '../evidence/condition.ts';
 import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
@@ -81,7 +81,7 @@ export class RowScorer {
   readonly #derived: readonly TestDefinition[];
   readonly #signatures: Signatures;
   readonly #rows = new Numbering<object>();
-  readonly #texts = new TextNumbers(100_000);
+  readonly #numbers: readonly { readonly manners: TextNumbers; readonly strata: TextNumbers }[];
   readonly #kinds = new TextNumbers(100_000);
   readonly #people = new Bounded<string, Person>(MOST_PEOPLE);
   readonly #fieldSets = new Bounded<number, FieldSet>(MOST_CELLS);
@@ -102,7 +102,8 @@ export class RowScorer {
     this.#options = options;
     this.#derived = derivableTests(layout, evidence);
     this.outputTests = [...layout.tests.map((part) => part.test), ...this.#derived];
-    this.#signatures = new Signatures(evidence, options);
+    this.#numbers = this.outputTests.map(() => ({ manners: new TextNumbers(MOST_CELLS), strata: new TextNumbers(MOST_CELLS) }));
+    this.#signatures = new Signatures(evidence, { ...options, pathway: options.pathway ?? DEFAULT_PATHWAY });
     this.#fieldParts = layout.fields.map((part) => ({ part, columns: columnsOfField(part), cells: new Bounded(MOST_CELLS) }));
     this.#testParts = layout.tests.map((part) => ({ part, columns: columnsOfTest(part), cells: new Bounded(MOST_CELLS) }));
     const lung = this.#fieldParts.filter(({ part }) => part.group === 'health' && part.key === 'lung_condition');
@@ -194,7 +195,7 @@ export class RowScorer {
       signature: this.#kinds.of(`p${signature}`),
       notes,
       refused,
-      strata: this.outputTests.map(() => new Map()),
+      strata: this.outputTests.map(() => []),
     };
   }
 
@@ -240,36 +241,45 @@ export class RowScorer {
     const place = this.#testParts[index];
     if (place === undefined) throw new RangeError(`there is no test column ${index}`);
     const key = keyOf(row, place.columns);
-    return place.cells.get(key) ?? place.cells.keep(key, this.#readTest(place.part, row));
+    return place.cells.get(key) ?? place.cells.keep(key, this.#readTest(place.part, index, row));
   }
 
-  #readTest(part: TestPart, row: Row): TestCell {
+  #readTest(part: TestPart, index: number, row: Row): TestCell {
     const value = testValue(part, row);
-    if (value === undefined) return testCell([], part.test, { notes: [], refused: false }, this.#texts);
+    if (value === undefined) return testCell([], part.test, { notes: [], refused: false }, this.#textsOf(index).manners);
     const { session, notes, refused } = this.#buildPart({ tests: { [part.test.id]: value } });
-    return testCell(session?.tests ?? [], part.test, { notes, refused }, this.#texts);
+    return testCell(session?.tests ?? [], part.test, { notes, refused }, this.#textsOf(index).manners);
+  }
+
+  /** Numbers of manners and strata of one test: small, so that they are places in a list. */
+  #textsOf(index: number): { readonly manners: TextNumbers; readonly strata: TextNumbers } {
+    const numbers = this.#numbers[index];
+    if (numbers === undefined) throw new RangeError(`there is no test ${index} in the output`);
+    return numbers;
   }
 
   /** `index` is the place of the test in the output. */
   #scored(cell: TestCell, index: number, person: Person): ScoredTest {
-    const stratum = person.strata[index]?.get(cell.manner);
-    const known = stratum === undefined ? undefined : cell.scored.get(stratum.number);
+    const stratum = person.strata[index]?.[cell.manner];
+    const known = stratum === undefined ? undefined : cell.scored[stratum.number];
     return known ?? this.#scoreAfresh(cell, index, person);
   }
 
   #scoreAfresh(cell: TestCell, index: number, person: Person): ScoredTest {
     const test = this.outputTests[index];
     if (test === undefined) throw new RangeError(`there is no test ${index} in the output`);
-    const stratum = stratumOf(cell, test, person, this.#evidence, this.#rows, this.#texts);
-    person.strata[index]?.set(cell.manner, stratum);
-    const known = cell.scored.get(stratum.number);
+    const numbers = this.#textsOf(index);
+    const stratum = stratumOf(cell, test, person, this.#evidence, this.#rows, numbers.strata);
+    const strata = person.strata[index];
+    if (strata !== undefined) strata[cell.manner] = stratum;
+    const known = cell.scored[stratum.number];
     if (known !== undefined) return known;
     const { results, fact } = scoreCell(cell, test, person.context, stratum.fittings);
     const signature = this.#kinds.of(`t${test.id}${this.#signatures.ofTest(test.id, fact)}`);
     const { recorded, notes } = cell;
     const scored = { recorded, notes, results, fact, signature, rendered: this.#options.render(test, results) };
     this.#makeRoom();
-    cell.scored.set(stratum.number, scored);
+    cell.scored[stratum.number] = scored;
     return scored;
   }
 
@@ -289,10 +299,11 @@ export class RowScorer {
       const notes = result?.kind === 'cannot_be_formed' ? [missingNote(result, this.#evidence)] : [];
       const key = result?.kind === 'formed' ? `${test.id}=${result.value}` : `${test.id}:${notes.join('')}`;
       const recordings: RecordedTest[] = result?.kind === 'formed' ? [asRecorded(result)] : [];
+      const place = this.#testParts.length + index;
+      const { manners } = this.#textsOf(place);
       const cell =
-        this.#derivedCells.get(key) ??
-        this.#derivedCells.keep(key, testCell(recordings, test, { notes, refused: false }, this.#texts));
-      return this.#scored(cell, this.#testParts.length + index, person);
+        this.#derivedCells.get(key) ?? this.#derivedCells.keep(key, testCell(recordings, test, { notes, refused: false }, manners));
+      return this.#scored(cell, place, person);
     });
   }
 

@@ -17,17 +17,21 @@ const LETTER: Readonly<Record<Truth, string>> = { yes: 'y', no: 'n', unknown: 'u
 const MOST_VALUES = 2000;
 const NOTHING = { field: () => undefined, test: () => undefined };
 
-/** Every condition that decides something a cohort shows. */
-function decidingConditions(evidence: Evidence, withPlan: boolean): Condition[] {
-  const items = evidence.pathways.flatMap((pathway) => [
-    ...pathway.items,
-    ...pathway.variants.flatMap((variant) => variant.items),
-  ]);
+export interface SignatureOptions {
+  /** Id of the pathway that decides. */
+  readonly pathway: string;
+  /** Factors and starting levels are shown as well. */
+  readonly withPlan: boolean;
+}
+
+/** Every condition that decides something this cohort shows; the fewer, the fewer kinds of clients there are. */
+function decidingConditions(evidence: Evidence, { pathway: id, withPlan }: SignatureOptions): Condition[] {
+  const pathways = evidence.pathways.filter((pathway) => withPlan || pathway.id === id);
+  const items = pathways.flatMap((pathway) => [...pathway.items, ...pathway.variants.flatMap((variant) => variant.items)]);
   return [
     ...items.flatMap((item) => item.from.map((rule) => rule.when)),
     ...evidence.redFlags.map((flag) => flag.when),
-    ...evidence.factors.map((factor) => factor.when),
-    ...(withPlan ? planConditions(evidence) : []),
+    ...(withPlan ? [...evidence.factors.map((factor) => factor.when), ...planConditions(evidence)] : []),
   ];
 }
 
@@ -49,8 +53,9 @@ export class Signatures {
   /** A rule asks whether a mark lies within the measurement error, which hangs on the whole visit: nothing can be remembered. */
   readonly asksForError: boolean;
 
-  constructor(evidence: Evidence, { withPlan }: { readonly withPlan: boolean }) {
-    const leaves = distinct(decidingConditions(evidence, withPlan).flatMap(leavesOf));
+  constructor(evidence: Evidence, options: SignatureOptions) {
+    const { withPlan } = options;
+    const leaves = distinct(decidingConditions(evidence, options).flatMap(leavesOf));
     for (const leaf of leaves) {
       if ('field' in leaf) add(this.#byField, leaf.field, leaf);
       else if ('test' in leaf) add(this.#byTest, leaf.test, leaf);

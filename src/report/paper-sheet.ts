@@ -1,6 +1,6 @@
 /** A sheet to fill in by pen at the bedside, in the order of `footing new`; printed from the browser on A4. */
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
-import { FIELD_GROUPS, type Leaf } from '../session-keys.ts';
+import type { Leaf } from '../session-keys.ts';
 import { html, type Markup } from './html/markup.ts';
 import { htmlPage } from './html/page.ts';
 
@@ -13,7 +13,7 @@ p { margin: .2rem 0; } .soft { color: var(--soft); font-size: .82rem; }
 table { border-collapse: collapse; width: 100%; } td, th { border-bottom: 1px solid var(--line); padding: .28rem .4rem; text-align: left; vertical-align: top; font-weight: 400; }
 th { width: 62%; } .tests th { width: 46%; } .name { font-weight: 600; }
 .box { display: inline-block; min-width: 3.4rem; border-bottom: 1px solid var(--ink); height: 1.25rem; margin-right: .5rem; } .wide { min-width: 9rem; }
-.tick::before { content: ""; display: inline-block; width: .8rem; height: .8rem; border: 1px solid var(--ink); margin: 0 .25rem -.1rem .6rem; } .tick:first-child::before { margin-left: 0; }
+.tick::before { content: ""; display: inline-block; width: .8rem; height: .8rem; border: 1px solid var(--ink); margin: 0 .25rem -.1rem .6rem; } .tick { white-space: nowrap; } .tick:first-child::before { margin-left: 0; }
 tr { break-inside: avoid; }
 @page { size: A4; margin: 12mm; }
 @media print { body { padding: 0; max-width: none; font-size: 9.5pt; } .soft { font-size: 7.8pt; } h2 { break-after: avoid; } }
@@ -22,7 +22,7 @@ tr { break-inside: avoid; }
 const box = html`<span class="box"></span>`;
 const wideBox = html`<span class="box wide"></span>`;
 const ticks = (words: readonly string[]): Markup[] =>
-  words.map((word) => html`<span class="tick">${word.replaceAll('_', ' ')}</span> `);
+  words.map((word) => html`<span class="tick">${word === 'copd' ? 'COPD' : word.replaceAll('_', ' ')}</span> `);
 
 function place(leaf: Leaf): Markup | readonly Markup[] {
   switch (leaf.kind) {
@@ -57,22 +57,28 @@ function testRow(test: TestDefinition): Markup {
 `;
 }
 
-/** A whole HTML document for these tests; `keys` are the keys of each group that are asked for. */
-export function renderPaperSheet(tests: readonly TestDefinition[], keys: readonly string[], made: string): string {
-  const groups = Object.entries(FIELD_GROUPS).map(([group, all]) => {
-    const rows = Object.entries(all).filter(([name]) => keys.includes(`${group}.${name}`));
-    if (rows.length === 0) return null;
-    return html`<h2>${group.charAt(0).toUpperCase()}${group.slice(1).replaceAll('_', ' ')}</h2>
-<table>${rows.map(
-      ([, { about, leaf }]) => html`<tr><th>${about}</th><td>${place(leaf)}</td></tr>
-`,
-    )}</table>
+/** A question as it stands on the sheet. */
+export interface SheetLine {
+  readonly section: string;
+  readonly ask: string;
+  readonly leaf: Leaf;
+}
+
+const lineRow = ({ ask, leaf }: SheetLine): Markup => html`<tr><th>${ask}</th><td>${place(leaf)}</td></tr>
 `;
-  });
+
+/** A whole HTML document for these questions and tests. `made` is the line on the program at its foot. */
+export function renderPaperSheet(lines: readonly SheetLine[], tests: readonly TestDefinition[], made: string): string {
+  const sections = [...new Set(lines.map(({ section }) => section))];
+  const groups = sections.map(
+    (name) => html`<h2>${name}</h2>
+<table>${lines.filter(({ section }) => section === name).map(lineRow)}</table>
+`,
+  );
   const body = html`<main>
 <h1>Visit sheet</h1>
-<p>Reference (not a name) ${wideBox} ${ticks(['female', 'male'])} Age ${box} Day of the visit ${wideBox}</p>
-<p>Lives ${ticks(['in the community', 'in residential care', 'in hospital'])} Assessed by ${wideBox}</p>
+<p>Reference (not a name) ${wideBox} ${ticks(['female', 'male'])}   Age ${box} Day of the visit ${wideBox}</p>
+<p>Lives ${ticks(['in the community', 'in residential care', 'in hospital'])}   Assessed by ${wideBox}</p>
 ${groups}
 <h2>Tests</h2>
 <p class="soft">One box a trial. What was not done stays empty.</p>

@@ -6,7 +6,7 @@ import { footing } from '../support/run.ts';
 const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
 
 /** Steps that are checked by continuous integration itself. */
-const BY_CI = new Set(['npm ci', 'npm test', 'npm run bench']);
+const BY_CI = new Set(['npm ci', 'npm test', 'npm run bench', 'npm run single']);
 
 /** Lines of the shell blocks of a Markdown text, without prompts and comments. */
 function shellLines(markdown: string): string[] {
@@ -54,17 +54,22 @@ const exampleLines = (help: string): string[] =>
     .filter((line) => /^ {2}(footing|\S+.*\| footing) ?/.test(line))
     .map((line) => line.trim());
 
-async function helpPages(): Promise<string[][]> {
-  const { stdout } = await footing(['--help']);
-  const commands = [...stdout.matchAll(/^ {2}([a-z]+)\b.*$/gm)]
-    .map((match) => match[1] ?? '')
-    .filter((name) => name !== 'help' && name !== 'footing');
-  return [[], ...new Set(commands)].map((name) => (typeof name === 'string' ? [name] : []));
+/** Names in the list of commands of a help text. */
+const commandsIn = (help: string): string[] =>
+  [...(help.split('\nCommands:\n')[1]?.split('\n\n')[0] ?? '').matchAll(/^ {2}([a-z]+)\b/gm)].map((match) => match[1] ?? '');
+
+/** The program, every command and every command below it. */
+async function helpPages(path: readonly string[] = []): Promise<string[][]> {
+  const { stdout } = await footing([...path, '--help']);
+  const below = [...new Set(commandsIn(stdout))].filter((name) => path.length === 0 || name !== 'help');
+  const pages = await Promise.all(below.map((name) => helpPages([...path, name])));
+  return [[...path], ...pages.flat()];
 }
 
 describe('--help', async () => {
-  it.each(await helpPages())('footing %s --help has two examples and they run', async (...command) => {
-    const argv = command.filter((word) => word !== undefined && word !== '');
+  const pages = (await helpPages()).map((path) => [path.join(' ')]);
+  it.each(pages)('footing %s --help has two examples and they run', async (command) => {
+    const argv = command.split(' ').filter((word) => word !== '');
     const { stdout, code } = await footing([...argv, '--help']);
     expect(code).toBe(0);
     const examples = exampleLines(stdout);

@@ -59,6 +59,7 @@ const REVIEWED: Readonly<Record<string, string>> = {
   'src/scoring/measurement-error.ts': '0.975 and 0.95: two-sided 95 % and 90 %',
   'src/scoring/select.ts': '130 years as an open end of an age band; 0.1 m between metres and feet',
   'src/plan/plan.ts': '1000: spacing of a sort key',
+  'src/plan/week.ts': '7: days of a week',
   'src/change/compare-visits.ts': '0.05: what a limit of 95 % lets through; 5: results from which chance is worth a line',
   'src/change/days.ts': 'milliseconds of a day',
   'src/change/group.ts': '0.95: level of the intervals; 4 and 6: decimals',
@@ -82,13 +83,14 @@ describe('no clinical number in the pure rooms', () => {
 });
 
 /** Which rooms a room may import from; its own is always allowed. Files directly in src/ are listed by name. */
+const RESULT_TYPES = ['assessment.ts', 'assessment-risk.ts', 'assessment-plan.ts'];
 const ARROWS: Readonly<Record<string, readonly string[]>> = {
   evidence: ['session.ts', 'session-keys.ts', 'assessment.ts'],
   statistics: [],
-  scoring: ['evidence', 'statistics', 'session.ts', 'assessment.ts'],
-  risk: ['evidence', 'statistics', 'session.ts', 'assessment.ts'],
-  plan: ['evidence', 'session.ts', 'assessment.ts'],
-  change: ['evidence', 'statistics', 'scoring', 'risk', 'facts.ts', 'session.ts', 'assessment.ts'],
+  scoring: ['evidence', 'statistics', 'session.ts', ...RESULT_TYPES],
+  risk: ['evidence', 'statistics', 'session.ts', ...RESULT_TYPES],
+  plan: ['evidence', 'session.ts', ...RESULT_TYPES],
+  change: ['evidence', 'statistics', 'scoring', 'risk', 'plan', 'facts.ts', 'session.ts', ...RESULT_TYPES],
 };
 
 describe('arrows run one way', () => {

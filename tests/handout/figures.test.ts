@@ -5,7 +5,9 @@ import { BODY, distance, HEIGHT, jointBetween, WIDTH } from '../../src/report/ha
 import { testEvidence } from '../support/evidence.ts';
 
 const { exercises } = testEvidence();
-const all = exercises.flatMap((exercise) => [...exercise.ladder.keys(), exercise.ladder.length].map((level) => ({ exercise, level })));
+const all = exercises.flatMap((exercise) =>
+  [...exercise.ladder.keys(), exercise.ladder.length].map((level) => ({ exercise, level })),
+);
 
 describe.each(all.map((each) => [`${each.exercise.id} at ${each.level}`, each] as const))('%s', (_name, { exercise, level }) => {
   const marks = figureMarks(exercise, level);
@@ -16,7 +18,9 @@ describe.each(all.map((each) => [`${each.exercise.id} at ${each.level}`, each] a
   });
 
   test('inside the frame', () => {
-    const points = [...marks.matchAll(/[ML](-?[\d.]+) (-?[\d.]+)/g)].map((match) => [Number(match[1]), Number(match[2])] as const);
+    const points = [...marks.matchAll(/[ML](-?[\d.]+) (-?[\d.]+)/g)].map(
+      (match) => [Number(match[1]), Number(match[2])] as const,
+    );
     for (const [x, y] of points) {
       expect(x).toBeGreaterThanOrEqual(0);
       expect(x).toBeLessThanOrEqual(WIDTH);
@@ -31,12 +35,16 @@ describe.each(all.map((each) => [`${each.exercise.id} at ${each.level}`, each] a
   });
 });
 
-test.each(exercises.map((exercise) => [exercise.id, exercise] as const))('%s: no two rungs that differ in hold are drawn alike', (_id, exercise) => {
-  const drawn = exercise.ladder.map((rung, index) => ({ rung, marks: figureMarks(exercise, index + 1) }));
-  for (const one of drawn)
-    for (const other of drawn)
-      if (one.rung.support !== other.rung.support) expect(one.marks, `${one.rung.name} / ${other.rung.name}`).not.toBe(other.marks);
-});
+test.each(exercises.map((exercise) => [exercise.id, exercise] as const))(
+  '%s: no two rungs that differ in hold are drawn alike',
+  (_id, exercise) => {
+    const drawn = exercise.ladder.map((rung, index) => ({ rung, marks: figureMarks(exercise, index + 1) }));
+    for (const one of drawn)
+      for (const other of drawn)
+        if (one.rung.support !== other.rung.support)
+          expect(one.marks, `${one.rung.name} / ${other.rung.name}`).not.toBe(other.marks);
+  },
+);
 
 test('a firm hold is filled hands at the bench; a light touch open ones; ready leaves a dashed gap; a fingertip one line down', () => {
   const stance = exercises.find(({ id }) => id === 'single_leg_standing');

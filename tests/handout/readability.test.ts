@@ -40,11 +40,17 @@ describe('grade 6 or lower', () => {
   });
 
   test('the measure itself: a hard sentence is not grade 6', () => {
-    expect(gradeOf(['Proprioceptive neuromuscular facilitation necessitates considerable postural stabilisation capability.'])).toBeGreaterThan(12);
+    expect(
+      gradeOf(['Proprioceptive neuromuscular facilitation necessitates considerable postural stabilisation capability.']),
+    ).toBeGreaterThan(12);
   });
 });
 
 test('words that no client should have to look up', () => {
-  const all = [...evidence.exercises.flatMap((exercise) => textsOfExercise(exercise, english)), ...textsOfLanguage(english)].join('\n');
-  expect(all).not.toMatch(/\b(tandem|quadriceps|stance|unilateral|bilateral|proprio\w*|dorsiflex\w*|saturation|exacerbation|repetitions?)\b/i);
+  const all = [...evidence.exercises.flatMap((exercise) => textsOfExercise(exercise, english)), ...textsOfLanguage(english)].join(
+    '\n',
+  );
+  expect(all).not.toMatch(
+    /\b(tandem|quadriceps|stance|unilateral|bilateral|proprio\w*|dorsiflex\w*|saturation|exacerbation|repetitions?)\b/i,
+  );
 });

@@ -87,7 +87,10 @@ async function inProcess(argv: readonly string[], folder: string, options: RunOp
 
 function asProcess(bin: string, argv: readonly string[], folder: string, options: RunOptions): Omit<Ran, 'files'> {
   const env = { PATH: process.env.PATH ?? '', HOME: folder, ...options.env };
-  const result = spawnSync(process.execPath, ['--require', noNetwork, bin, ...argv], {
+  // A script is run by Node with the network forbidden; the single executable file brings its own Node.
+  const script = bin.endsWith('.js');
+  const [command, first] = script ? [process.execPath, ['--require', noNetwork, bin]] : [bin, []];
+  const result = spawnSync(command, [...first, ...argv], {
     cwd: folder,
     input: options.stdin ?? '',
     encoding: 'utf8',

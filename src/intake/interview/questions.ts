@@ -2,49 +2,11 @@
  * The questions of a visit in their order, as data that depends on the answers so far: an injury is asked for only after a
  * fall, a result only for a test that was done. What a key means comes from the same tables as the reader of files.
  */
-import type { TestDefinition } from '../../evidence/schema/catalogue.ts';
-import {
-  CLIENT_KEYS,
-  COURSE_KEYS,
-  FIELD_GROUPS,
-  type Key,
-  type Keys,
-  type Leaf,
-  MEASURED_KEYS,
-  ROOT_KEYS,
-} from '../../session-keys.ts';
+import { CLIENT_KEYS, FIELD_GROUPS, type Key, type Leaf, ROOT_KEYS } from '../../session-keys.ts';
 import type { Catalogue } from '../build.ts';
-import type { Path } from '../problems.ts';
 import { chooseTests } from './choose-tests.ts';
-
-/** Texts as typed, by the id of their question; an empty text means not recorded. */
-export type Answers = Readonly<Record<string, string>>;
-
-export type Form =
-  | { readonly kind: 'leaf'; readonly leaf: Leaf }
-  /** Completed years, or a date of birth. */
-  | { readonly kind: 'age' }
-  | { readonly kind: 'tests' }
-  /** A number, trials, or an outcome with its reason. */
-  | { readonly kind: 'result' };
-
-export interface Question {
-  readonly id: string;
-  readonly section: string;
-  readonly ask: string;
-  /** What can be typed; shown under the line. */
-  readonly hint: string;
-  readonly form: Form;
-  /** Where the value stands in the visit. */
-  readonly path: Path;
-  readonly required: boolean;
-  /** Id of the test whose protocol `?` shows. */
-  readonly card?: string;
-  /** The protocol in a line. */
-  readonly detail?: string;
-  /** Taken where nothing is typed. */
-  readonly usual?: string;
-}
+import { type Answers, keyOf, type Question } from './question.ts';
+import { testQuestions } from './test-questions.ts';
 
 const SECTIONS: Readonly<Record<string, string>> = {
   history: 'History',
@@ -109,8 +71,6 @@ function hintOf(leaf: Leaf): string {
       return '';
   }
 }
-
-const keyOf = (keys: Keys, name: string): Key => keys[name] ?? { leaf: { kind: 'text' }, about: name };
 
 function fieldQuestion(group: string, name: string, key: Key, catalogue: Catalogue): Question {
   const limits = catalogue.fields.find(({ field }) => field === `${group}.${name}`);
@@ -178,88 +138,7 @@ function fieldQuestions(answers: Answers, catalogue: Catalogue, all: boolean): Q
   });
 }
 
-function plausible({ unusual, unit_text }: TestDefinition): string {
-  const ends = [
-    ...(unusual.below === undefined ? [] : [`${unusual.below}`]),
-    ...(unusual.above === undefined ? [] : [`${unusual.above}`]),
-  ];
-  const unit = unit_text === '' ? 'points' : unit_text;
-  return ends.length === 2
-    ? `usually ${ends.join(' to ')} ${unit}`
-    : `in ${unit}${unusual.above === undefined ? '' : `, seldom over ${unusual.above}`}`;
-}
-
-/** Whether a walk is entered as time and distance. */
-const byTime = (test: TestDefinition, answers: Answers): boolean => (answers[`tests.${test.id}.distance`] ?? '') !== '';
-
-function resultQuestion(test: TestDefinition, side: string | null, answers: Answers): Question {
-  const timed = test.course && byTime(test, answers);
-  const what = timed ? `time over ${answers[`tests.${test.id}.distance`]} m` : '';
-  const range = timed ? 'in s' : plausible(test);
-  return {
-    id: `tests.${test.id}${side === null ? '' : `.${side}`}`,
-    section: 'Tests',
-    ask: [test.name, ...(what === '' ? [] : [what]), ...(side === null ? [] : [side])].join(', '),
-    hint: `${range}; trials apart by blanks; or unable ..., declined ... with the reason`,
-    form: { kind: 'result' },
-    path: ['tests', test.id, ...(side === null ? [] : [side])],
-    required: false,
-    card: test.id,
-    detail: test.protocol,
-  };
-}
-
-function extraQuestion(test: TestDefinition, key: string, ask: string, hint: string, leaf: Leaf): Question {
-  return {
-    id: `tests.${test.id}.${key}`,
-    section: 'Tests',
-    ask: `${test.name}, ${ask}`,
-    hint,
-    form: { kind: 'leaf', leaf },
-    path: ['tests', test.id, key],
-    required: false,
-    card: test.id,
-  };
-}
-
-const measured = (answers: Answers, ...ids: string[]): boolean => ids.some((id) => /^\d/.test(answers[id] ?? ''));
-
-function testQuestions(test: TestDefinition, answers: Answers): Question[] {
-  const id = `tests.${test.id}`;
-  if (test.course)
-    return [
-      extraQuestion(
-        test,
-        'distance',
-        'length of the timed course in m',
-        'leave empty where you have the speed in m/s',
-        keyOf(COURSE_KEYS, 'distance').leaf,
-      ),
-      resultQuestion(test, null, answers),
-      ...(byTime(test, answers) && measured(answers, id)
-        ? [extraQuestion(test, 'start', 'start of the timed part', 'standing or moving', keyOf(COURSE_KEYS, 'start').leaf)]
-        : []),
-    ];
-  const results = test.sided
-    ? ['right', 'left'].map((side) => resultQuestion(test, side, answers))
-    : [resultQuestion(test, null, answers)];
-  const asksCeiling =
-    test.ceiling === null && test.common_ceilings.length > 0 && measured(answers, ...results.map((each) => each.id));
-  return [
-    ...results,
-    ...(asksCeiling
-      ? [
-          extraQuestion(
-            test,
-            'ceiling',
-            'where the watch is stopped at the latest, in s',
-            `such as ${test.common_ceilings.join(', ')}; leave empty where it runs on`,
-            keyOf(MEASURED_KEYS, 'ceiling').leaf,
-          ),
-        ]
-      : []),
-  ];
-}
+export type { Answers, Question } from './question.ts';
 
 /** Every question that the answers so far call for, in order. `all` asks also for what is recorded less often. */
 export function questionsFor(answers: Answers, catalogue: Catalogue, all: boolean): Question[] {

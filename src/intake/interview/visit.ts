@@ -66,21 +66,30 @@ function putTest(tree: Tree, id: string, values: Readonly<Record<string, unknown
   else if (result !== undefined) put(tree, ['tests', id], result);
 }
 
+interface Given {
+  readonly question: Question;
+  readonly value: unknown;
+}
+
+/** What can be read of the answers, in the order of the questions. */
+function givenAnswers(answers: Answers, options: InterviewOptions): Given[] {
+  return questionsFor(answers, options.catalogue, options.all)
+    .filter(({ id, form, usual }) => form.kind !== 'tests' && (answers[id] !== undefined || usual !== undefined))
+    .flatMap((question) => {
+      const typed = valueTyped(question, answers[question.id] ?? '', options);
+      return typed === undefined || 'problem' in typed ? [] : [{ question, value: typed.value }];
+    });
+}
+
 /** The visit as a file would hold it; answers that cannot be read are left out. */
 export function visitTree(answers: Answers, options: InterviewOptions): Tree {
   const tree: Tree = { format: 1 };
   const tests = new Map<string, Record<string, unknown>>();
-  for (const question of questionsFor(answers, options.catalogue, options.all)) {
-    if (question.form.kind === 'tests' || (answers[question.id] === undefined && question.usual === undefined)) continue;
-    const typed = valueTyped(question, answers[question.id] ?? '', options);
-    if (typed === undefined || 'problem' in typed) continue;
-    const [top, id, part] = question.path;
-    if (top === 'tests' && typeof id === 'string') {
-      const values = tests.get(id) ?? {};
-      values[typeof part === 'string' ? part : 'result'] = typed.value;
-      tests.set(id, values);
-    } else if (question.form.kind === 'age' && typeof typed.value === 'string') put(tree, ['client', 'born'], typed.value);
-    else put(tree, question.path, typed.value);
+  for (const { question, value } of givenAnswers(answers, options)) {
+    const [top, id, part] = question.path.map(String);
+    if (top === 'tests' && id !== undefined) tests.set(id, { ...tests.get(id), [part ?? 'result']: value });
+    else if (question.form.kind === 'age' && typeof value === 'string') put(tree, ['client', 'born'], value);
+    else put(tree, question.path, value);
   }
   for (const [id, values] of tests) putTest(tree, id, values);
   return tree;

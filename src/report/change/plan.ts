@@ -19,10 +19,34 @@ const levelWords = (change: PlanChange): string =>
 /** A limit that has fallen away needs neither its effect nor what would lift it. */
 const goneWords = (line: string): string => `No longer: ${limitOf(line).reason.replace(/; lifts when .*$/s, '')}`;
 
+const ADVICE: Readonly<Record<Move, string>> = {
+  up: 'one level up',
+  stay: 'stay',
+  down: 'down',
+  hold: 'held',
+  resume: 'begin again',
+};
+
+/** What to do now, where it is more than the later plan says by itself: one level up at a time, down after a setback. */
+function adviceOf({ advised, after, move }: PlanChange): string[] {
+  if (advised === null || advised.move === 'hold' || (advised.move === move && advised.level === after && move !== 'up'))
+    return [];
+  const to = advised.move === 'stay' ? '' : `, to "${advised.name}"`;
+  const reasons = advised.because.filter((line) => /since the last visit|one change at a time|sessions done|set by/.test(line));
+  return [`Now ${ADVICE[advised.move]}${to}${reasons.length === 0 ? '' : `: ${reasons.join('; ')}`}`];
+}
+
 /** The reason apart from the effect it has on one ladder, so that exercises can share it. */
 function linesOf(change: PlanChange): string[] {
   const rule = change.rule === null ? [] : [`Rule: ${change.rule}`];
-  return [...new Set([...change.because.map((line) => limitWords(limitOf(line))), ...change.no_longer.map(goneWords), ...rule])];
+  return [
+    ...new Set([
+      ...adviceOf(change),
+      ...change.because.map((line) => limitWords(limitOf(line))),
+      ...change.no_longer.map(goneWords),
+      ...rule,
+    ]),
+  ];
 }
 
 const SHARED_FROM = 2;
@@ -49,7 +73,7 @@ export function movesInWords(plan: readonly PlanChange[]): string {
 }
 
 function groupOf(move: Move, heading: string, plan: readonly PlanChange[]): ChangePlanView {
-  const exercises = plan.map((change) => ({ change, lines: move === 'stay' ? [] : linesOf(change) }));
+  const exercises = plan.map((change) => ({ change, lines: move === 'stay' ? adviceOf(change) : linesOf(change) }));
   const counts = new Map<string, string[]>();
   for (const { change, lines } of exercises)
     for (const line of lines) counts.set(line, [...(counts.get(line) ?? []), change.name]);

@@ -151,7 +151,9 @@ function notes(test: TestResult): string[] {
   const primary = primaryOf(test);
   const error = test.measurement_error;
   return [
-    ...(test.outcome === 'measured' ? [] : [`${test.outcome}: ${test.reason ?? 'no reason given'}`]),
+    ...(test.outcome === 'measured'
+      ? []
+      : [`${test.outcome === 'unsafe' ? 'stopped' : test.outcome}: ${test.reason ?? 'no reason given'}`]),
     isNotTested(test) ? 'Not tested today, so nothing is known.' : standingWords(test),
     ...(primary === null ? [] : [`Row used: ${primary.working.row}. ${primary.working.formula}.`, ...primary.mismatches]),
     ...(error === null || error.low === null || error.high === null || test.at_least

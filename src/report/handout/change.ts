@@ -2,7 +2,7 @@
 import type { Language } from '../../evidence/schema/handout.ts';
 import type { HandoutSectionView } from './types.ts';
 import type { Chosen } from './view.ts';
-import { filled, sentencesOf } from './words.ts';
+import { sentencesOf } from './words.ts';
 
 interface Rule {
   readonly number: number;
@@ -38,47 +38,37 @@ function ruleLines(label: string, rules: readonly Rule[], ofAll: number): string
       ];
 }
 
-/** What "one level back" is, by name: a number means nothing to somebody who sees one level only. */
-function backLines(chosen: readonly Chosen[], words: Language['words']): string[] {
-  const lowest = chosen.filter(({ planned }) => planned.start.level < 2).map(({ number }) => number);
-  const names = chosen.flatMap(({ number, planned, words: { rungNames } }) => {
-    const name = rungNames[planned.start.level - 2];
-    return name === undefined ? [] : [`${number} = ${name}`];
+/** "Next level: 2 = Light touch on the bench; ...": a number means nothing to somebody who sees one level only. */
+function named(label: string, chosen: readonly Chosen[], rungOf: (each: Chosen) => number): string[] {
+  const names = chosen.flatMap((each) => {
+    const name = each.words.rungNames[rungOf(each)];
+    return name === undefined ? [] : [`${each.number} = ${name}`];
   });
-  return [
-    ...(names.length === 0 ? [] : [`${words.change_back}: ${names.join('; ')}.`]),
-    ...(lowest.length === 0
-      ? []
-      : [`${words.change_down}${lowest.length === chosen.length ? '' : ` (${lowest.join(', ')})`}: ${words.change_lowest}`]),
-  ];
+  return names.length === 0 ? [] : [`${label}: ${names.join('; ')}.`];
 }
 
 /** Nobody is told to move up alone where the plan says it is done together, or where there is no next rung open. */
 export function changeSection(chosen: readonly Chosen[], { words }: Language): HandoutSectionView {
   const alone = chosen.filter(({ planned }) => planned.next?.by === 'client');
   const together = chosen.filter((each) => !alone.includes(each));
-  const nextName = ({ planned, words: { rungNames } }: Chosen): string => rungNames[(planned.next?.level ?? 0) - 1] ?? '';
-  const rules = (of: readonly Chosen[], textOf: (each: Chosen) => string): Rule[] =>
-    of.map((each) => ({ number: each.number, text: textOf(each) }));
+  // from the lowest rung, and from a seated variant, there is no level to go back to
+  const lowest = chosen.filter(({ planned }) => planned.start.level < 2);
+  const above = chosen.filter((each) => !lowest.includes(each));
+  const lines = (label: string, of: readonly Chosen[], textOf: (each: Chosen) => string): string[] =>
+    ruleLines(
+      label,
+      of.map((each) => ({ number: each.number, text: textOf(each) })),
+      chosen.length,
+    );
   return {
     title: words.change_title,
     lines: [
-      ...ruleLines(
-        words.change_up,
-        rules(together, () => words.change_with_therapist),
-        chosen.length,
-      ),
-      ...ruleLines(
-        words.change_up,
-        rules(alone, (each) => `${each.words.moveUp} ${filled(words.change_next, { name: nextName(each) })}`),
-        chosen.length,
-      ),
-      ...ruleLines(
-        words.change_down,
-        rules(chosen, ({ words: { moveDown } }) => moveDown),
-        chosen.length,
-      ),
-      ...backLines(chosen, words),
+      ...lines(words.change_up, together, () => words.change_with_therapist),
+      ...lines(words.change_up, alone, (each) => each.words.moveUp),
+      ...named(words.change_next, alone, ({ planned }) => (planned.next?.level ?? 0) - 1),
+      ...lines(words.change_down, above, (each) => each.words.moveDown),
+      ...named(words.change_back, above, ({ planned }) => planned.start.level - 2),
+      ...lines(words.change_down, lowest, () => words.change_lowest),
     ],
   };
 }

@@ -103,7 +103,7 @@ function steroidWords(recorded: Recorded): string[] {
 
 const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** Sentences; the last one names what was not recorded. */
+/** Sentences: the first on falls, the last on what was not recorded. */
 export function factsOf({ recorded = {} }: Assessment): string[] {
   const falls = yesNo(recorded, FALL_FACTS);
   const bones = yesNo(recorded, BONE_FACTS);

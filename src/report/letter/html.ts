@@ -8,9 +8,9 @@ const STYLE = `
 :root { --ink: #1b2328; --soft: #4a565e; --line: #c9d1d6; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; max-width: 48rem; padding: 1.2rem; color: var(--ink); background: #fff; font: 1rem/1.4 system-ui, sans-serif; overflow-wrap: anywhere; }
-h1 { font-size: 1rem; margin: .6rem 0; } h2 { font-size: 1rem; margin: .8rem 0 .2rem; } p { margin: .25rem 0; } ul, ol { margin: .2rem 0; padding-left: 1.3rem; }
+h1 { font-size: 1em; margin: .6rem 0; } h2 { font-size: 1em; margin: .8rem 0 .2rem; } p { margin: .25rem 0; } ul, ol { margin: .2rem 0; padding-left: 1.3rem; }
 .head { text-align: right; } .head p:first-child { font-weight: 700; } .urgent { font-weight: 700; }
-table { border-collapse: collapse; width: 100%; } th, td { text-align: left; vertical-align: top; padding: .12rem .4rem; border-bottom: 1px solid var(--line); } .small { font-size: .85rem; color: var(--soft); }
+table { border-collapse: collapse; width: 100%; } th, td { text-align: left; vertical-align: top; padding: .12rem .4rem; border-bottom: 1px solid var(--line); } .small { font-size: .88em; color: var(--soft); }
 .wide { overflow-x: auto; overflow-wrap: normal; }
 @page { margin: 12mm 15mm; }
 @media print { body { padding: 0; max-width: none; font-size: 9pt; line-height: 1.28; } h1 { margin: .35rem 0; } h2 { margin: .45rem 0 .1rem; } p { margin: .12rem 0; } }
@@ -55,5 +55,5 @@ ${letter.closing === '' ? null : html`<p>${letter.closing}</p>`}
 ${lines(letter.signature)}
 ${letter.copies === '' ? null : html`<p class="small">${letter.copies}</p>`}
 </main>`;
-  return htmlPage({ title: letter.subject, style: STYLE, body });
+  return htmlPage({ title: `Letter, ${letter.date}`, style: STYLE, body });
 }

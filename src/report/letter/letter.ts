@@ -71,13 +71,16 @@ function resultRow(sides: readonly TestResult[], sources: Assessment['sources'])
   };
 }
 
-/** Those in the range linked with falls first, then in the order of the visit. */
+/** Those in the range linked with falls first, then those with a norm, then in the order of the visit. */
 function resultsOf({ tests, sources }: Assessment): { shown: LetterResult[]; left: number } {
   const done = tests.filter((test) => !isNotTested(test));
   const ids = [...new Set(done.map((test) => test.test))];
-  const linked = (id: string): number =>
-    Number(done.some((test) => test.test === id && countingMarks(test).some((cut) => cut.met === true)));
-  const sorted = [...ids].sort((a, b) => linked(b) - linked(a));
+  const weight = (id: string): number => {
+    const sides = done.filter((test) => test.test === id);
+    if (sides.some((test) => countingMarks(test).some((cut) => cut.met === true))) return 2;
+    return Number(sides.some((test) => primaryOf(test) !== null));
+  };
+  const sorted = [...ids].sort((a, b) => weight(b) - weight(a));
   const rows = sorted.flatMap(
     (id) =>
       resultRow(
@@ -162,6 +165,7 @@ export function letterOf(given: LetterInput): Letter {
   const { assessment, people, receiver, letterhead } = input;
   const { shown, left } = requestsOf(assessment, reasonOf(assessment));
   const results = resultsOf(assessment);
+  const [falls = '', ...others] = factsOf(assessment);
   const forFile = receiver === 'client-file';
   const name = people.to.name;
   const from = people.from;
@@ -173,7 +177,7 @@ export function letterOf(given: LetterInput): Letter {
       : [name ?? (receiver === 'gp' ? 'To the family doctor' : 'To the specialist'), ...people.to.address],
     salutation: forFile ? '' : `Dear ${name ?? 'colleague'},`,
     subject: subjectOf(input),
-    summary: summaryOf(assessment),
+    summary: [summaryOf(assessment), falls].join(' '),
     urgency: forFile ? 'Record' : urgencyOf(shown),
     requests: shown,
     noRequest: forFile ? 'Nothing was asked of a doctor.' : 'No action is needed from you.',
@@ -185,7 +189,7 @@ export function letterOf(given: LetterInput): Letter {
     ]
       .filter((part) => part !== '')
       .join(' '),
-    facts: factsOf(assessment),
+    facts: others,
     notDone: notDoneOf(assessment),
     wishes: wishesOf(assessment),
     next: nextOf(assessment),

@@ -1,6 +1,6 @@
 /** Names and addresses from a file of their own (YAML): checked key by key, so that a mistyped key does not lose a name. */
-import { parse } from 'yaml';
 import { z } from 'zod';
+import { plainYaml } from '../../evidence/plain-yaml.ts';
 import type { People } from './types.ts';
 
 const Line = z.string().trim().min(1).max(200);
@@ -25,13 +25,16 @@ export const NOBODY: People = PeopleFile.parse({});
 
 /** @throws Error with a sentence on each fault. */
 export function parsePeople(text: string): People {
-  const found = PeopleFile.safeParse(parse(text) ?? {});
+  const { faults, value } = plainYaml(text);
+  const [broken] = faults;
+  if (broken !== undefined) throw new Error(`cannot be read as YAML: ${broken.message}`);
+  const found = PeopleFile.safeParse(value ?? {});
   if (found.success) return found.data;
-  const faults = found.error.issues.map((issue) => {
+  const wrong = found.error.issues.map((issue) => {
     const place = issue.path.join('.');
     return issue.code === 'unrecognized_keys'
       ? `unknown key ${issue.keys.join(', ')}${place === '' ? '' : ` in ${place}`}; known: client {name, born, address}, to {name, address}, from {name, role, registration, telephone}, copies`
       : `${place}: ${issue.message}`;
   });
-  throw new Error(faults.join('; '));
+  throw new Error(wrong.join('; '));
 }

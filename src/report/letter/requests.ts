@@ -14,6 +14,9 @@ const WHEN: Readonly<Record<RedFlagResult['tier'], string>> = {
   clear_first: 'Before the next exercise',
 };
 
+/** A factor asks for no day of its own. */
+const NEXT_VISIT = "At the client's next visit to you";
+
 export const openFlags = ({ risk }: Assessment): RedFlagResult[] =>
   risk.red_flags.filter((flag) => flag.cleared === null).sort((a, b) => TIER_ORDER.indexOf(a.tier) - TIER_ORDER.indexOf(b.tier));
 
@@ -31,6 +34,12 @@ function merged(requests: readonly LetterRequest[]): LetterRequest[] {
   });
 }
 
+/** The finding, with the factor's name where the finding does not say it. */
+function triggerOf({ name, found }: Assessment['risk']['factors'][number]): string {
+  const shown = withoutLongDecimals(found);
+  return shown.toLowerCase().includes(name.toLowerCase()) ? shown : `${name}: ${shown}`;
+}
+
 export interface Requests {
   readonly shown: readonly LetterRequest[];
   /** How many stand only in the report. */
@@ -41,7 +50,7 @@ export interface Requests {
 export function requestsOf(assessment: Assessment, reason: string): Requests {
   const { risk } = assessment;
   const day = reviewDay(assessment);
-  const routine = day === null ? 'Routine' : `Routine, before ${day}`;
+  const routine = day === null ? 'In your own time' : `By ${day}`;
   const flags = openFlags(assessment).map((flag) => ({
     what: sentence(`Please see the client about this: ${flag.finding.toLowerCase()}, and tell us when exercise may start`),
     why: sentence(withoutLongDecimals(flag.because)),
@@ -51,9 +60,7 @@ export function requestsOf(assessment: Assessment, reason: string): Requests {
     typeof action.request === 'string' ? [{ what: action.request, why: sentence(reason), when: routine }] : [],
   );
   const factors = risk.factors.flatMap((factor) =>
-    typeof factor.request === 'string'
-      ? [{ what: factor.request, why: sentence(`${factor.name}: ${withoutLongDecimals(factor.found)}`), when: routine }]
-      : [],
+    typeof factor.request === 'string' ? [{ what: factor.request, why: sentence(triggerOf(factor)), when: NEXT_VISIT }] : [],
   );
   const all = merged([...flags, ...level, ...factors]);
   return { shown: all.slice(0, MOST_REQUESTS), left: Math.max(0, all.length - MOST_REQUESTS) };
@@ -62,5 +69,9 @@ export function requestsOf(assessment: Assessment, reason: string): Requests {
 export function urgencyOf(requests: readonly LetterRequest[]): string {
   const first = requests[0]?.when ?? '';
   if (requests.length === 0) return 'For information';
-  return first.startsWith('Now') || first.startsWith('Today') ? 'URGENT' : first.startsWith('Before') ? 'Soon' : 'Routine';
+  return first.startsWith('Now') || first.startsWith('Today')
+    ? 'URGENT'
+    : first.startsWith('Before')
+      ? 'Soon'
+      : 'Routine, nothing found that needs you today';
 }

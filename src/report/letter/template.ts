@@ -17,7 +17,7 @@ export const PLACEHOLDERS: readonly (readonly [string, string])[] = [
   ['salutation', 'Dear ..., with the comma; empty for the file'],
   ['subject', 'Re: who, when seen'],
   ['summary', 'level by a named pathway, and the main reason'],
-  ['urgency', 'URGENT, Soon, Routine, For information or Record'],
+  ['urgency', 'URGENT, Soon, Routine (nothing found that needs the doctor today), For information or Record'],
   ['requests[].what', 'what is asked'],
   ['requests[].why', 'the finding behind it'],
   ['requests[].when', 'by when'],

@@ -18,7 +18,7 @@ export interface People {
 export interface LetterRequest {
   readonly what: string;
   readonly why: string;
-  /** "Today", "Before the next exercise", "Routine, before the review on 11 May 2027". */
+  /** "Today", "Before the next exercise", "By 21 July 2026". */
   readonly when: string;
 }
 

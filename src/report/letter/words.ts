@@ -75,8 +75,10 @@ export function authorAndYear(id: string, sources: Assessment['sources']): strin
   const citation = sources[id]?.citation ?? plainId(id);
   const year = /\b(?:19|20)\d{2}\b/.exec(citation)?.[0];
   if (/^Centers for Disease Control/.test(citation)) return `CDC ${year ?? ''}`.trim();
-  const author = /^[\p{L}'-]+(?: [\p{Ll}]+ [\p{L}'-]+)?/u.exec(citation)?.[0] ?? id;
-  return year === undefined ? author : `${author} ${year}`;
+  const first = (citation.split('. ')[0] ?? citation).split(', ')[0] ?? citation;
+  // "van de Loo B" -> "van de Loo"; a body keeps its whole name.
+  const author = first.replace(/ et al$/, '').replace(/ \p{Lu}{1,4}$/u, '');
+  return year === undefined || author.includes(year) ? author : `${author} ${year}`;
 }
 
 /** One published mark that counts: met before near before not met. */

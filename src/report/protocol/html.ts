@@ -15,7 +15,7 @@ section { display: grid; grid-template-columns: 9.5rem 1fr; gap: .2rem 1rem; pad
 .sources { font-size: .82rem; color: var(--soft); margin-top: .6rem; } .sources li { margin: .1rem 0; }
 @media (max-width: 36rem) { section { grid-template-columns: 1fr; } body { padding: .6rem; } }
 @page { size: A4; margin: 12mm; }
-@media print { body { padding: 0; max-width: none; font-size: 9.5pt; } article { padding-bottom: 0; } section { padding: .2rem 0; } .sources { font-size: 7.5pt; } }
+@media print { body { padding: 0; max-width: none; font-size: 9pt; line-height: 1.3; } article { padding-bottom: 0; } section { padding: .14rem 0; } .sources { font-size: 7.5pt; } }
 `;
 
 function card(view: ProtocolView): Markup {

@@ -39,7 +39,10 @@ export function recordedGroups(recorded: Assessment['recorded'], evidence: Evide
 
 /** "trials 4.2, 6 and 5.1; watch stopped at 30; aid: stick": how a test was done, as far as the file says. */
 export function howDone({ reading }: RecordedTest): string {
-  if (reading.outcome !== 'measured') return [reading.outcome, reading.reason, reading.note].filter(Boolean).join('; ');
+  if (reading.outcome !== 'measured') {
+    const stopped = reading.outcome === 'unsafe' ? `stopped, ${reading.why ?? 'reason'}` : reading.outcome;
+    return [stopped, reading.reason, reading.note].filter((part) => part !== undefined && part !== '').join('; ');
+  }
   const { trials, ceiling, aid, chairCm, course, note } = reading;
   return [
     trials.length === 1
