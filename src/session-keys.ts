@@ -74,20 +74,6 @@ export const RISK_KEYS: Keys = {
   reason: { ...text('Why the level is set so'), required: true },
 };
 
-/** The professional's own plan. Levels and doses of one exercise stand under `exercises`, by its id. */
-export const PLAN_KEYS: Keys = {
-  days: number('Days a week on which the client can exercise, 1 to 7'),
-  minutes_a_day: number('Minutes that the client can fit in on such a day'),
-  choose: { leaf: { kind: 'texts' }, about: 'Ids of the exercises that go home, in place of the usual list' },
-};
-export const PLAN_EXERCISE_KEYS: Keys = {
-  level: number('Level to start at, from 1 with most support; 0 for the seated variant'),
-  dose: text('Dose in your own words, in place of the usual one'),
-  days: number('Days a week, 1 to 7'),
-  leave_out: answer('Leave this exercise out'),
-  reason: text('Why it is set so'),
-};
-
 export const CLIENT_KEYS: Keys = {
   ref: { leaf: { kind: 'reference' }, about: 'Your own reference for the client; not a name', required: true },
   sex: { ...choice('Sex as the published tables use it', 'female', 'male', 'not recorded'), required: true },

@@ -42,14 +42,14 @@ interface Verdict {
 }
 
 async function checkOne(file: string, evidence: Evidence, { io, noColour }: Invocation, quiet: boolean): Promise<Verdict> {
+  const shown = file === '-' ? 'standard input' : file;
   let text: string;
   try {
     text = file === '-' ? await io.stdin.read() : io.readFile(file);
   } catch (error) {
-    io.stderr.write(`footing: cannot read ${file}: ${fileErrorInWords(error)}\n`);
+    io.stderr.write(`footing: cannot read ${shown}: ${fileErrorInWords(error)}\n`);
     return { code: EXIT.cannotStart, errors: 0, warnings: 0 };
   }
-  const shown = file === '-' ? 'standard input' : file;
   const { session, problems } = parseSession(text, { file: shown, catalogue: evidence, today: io.today() });
   const colour = colourFor(io.stderr, io.env, noColour);
   for (const problem of problems) {

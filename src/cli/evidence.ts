@@ -14,13 +14,22 @@ export function userNormsFolder(env: Io['env']): string | null {
   return folder === null ? null : (folder.includes('\\') ? win32 : posix).join(folder, 'norms');
 }
 
-/** Every norms file (YAML) below a folder. Throws the file system's error. */
+/** @throws CannotStart that names the file of the folder. */
+function textOf(io: Pick<Io, 'readFile'>, path: string): string {
+  try {
+    return io.readFile(path);
+  } catch (error) {
+    throw new CannotStart(`cannot read ${path}: ${fileErrorInWords(error)}`);
+  }
+}
+
+/** Every norms file (YAML) below a folder. Throws the file system's error where the folder cannot be read. */
 export function readClinicFiles(io: Pick<Io, 'listFolder' | 'readFile'>, folder: string): NormsFile[] {
   const found = io.listFolder(folder);
   if (found === null) throw new CannotStart(`${folder} is a file; a folder with norms files is needed`);
   return found
     .filter((path) => /\.ya?ml$/.test(path))
-    .map((path) => ({ path: relative(folder, path).split(sep).join('/'), text: io.readFile(path) }));
+    .map((path) => ({ path: relative(folder, path).split(sep).join('/'), text: textOf(io, path) }));
 }
 
 function namedFolder(io: Io, folder: string): ClinicFolder {

@@ -27,6 +27,13 @@ function placeOf(question: Question, questions: readonly Question[]): string {
   return `${question.section}, ${section.indexOf(question) + 1} of ${section.length}`;
 }
 
+/** "Today" is the day of asking, also when the visit is gone on with tomorrow. */
+function lasting(question: Question, text: string, options: InterviewOptions): string {
+  if (question.form.kind !== 'leaf' || question.form.leaf.kind !== 'date') return text;
+  const typed = valueTyped(question, text, options);
+  return typed !== undefined && 'value' in typed ? String(typed.value) : text;
+}
+
 /** The value as the file will hold it. */
 function echoOf(question: Question, text: string, options: InterviewOptions): string {
   const sign = text.trim();
@@ -65,7 +72,7 @@ export async function interview(
     if (reply.kind === 'explain') asker.tell(explain(question));
     else if (reply.kind === 'back') asked = stepBack(asked, questions);
     else {
-      answers = { ...answers, [question.id]: reply.text };
+      answers = { ...answers, [question.id]: lasting(question, reply.text, options) };
       asked.push(question.id);
       keep({ answers, asked });
     }

@@ -25,15 +25,15 @@ export async function readSessions(files: readonly string[], evidence: Evidence,
   const sessions: Session[] = [];
   let code: number = EXIT.done;
   for (const file of files) {
+    const shown = file === '-' ? 'standard input' : file;
     let text: string;
     try {
       text = await readText(file, invocation);
     } catch (error) {
-      io.stderr.write(`footing: cannot read ${file}: ${fileErrorInWords(error)}\n`);
+      io.stderr.write(`footing: cannot read ${shown}: ${fileErrorInWords(error)}\n`);
       code = EXIT.cannotStart;
       continue;
     }
-    const shown = file === '-' ? 'standard input' : file;
     const { session, problems } = parseSession(text, { file: shown, catalogue: evidence, today: io.today() });
     for (const problem of problems) io.stderr.write(`${formatProblem(problem)}\n`);
     if (session !== null) sessions.push(withSettingNotes(session, invocation));

@@ -2,7 +2,7 @@
 import type { Evidence } from '../evidence/data.ts';
 import type { Layout } from './layout.ts';
 import { csvLine, type Format, type RowWriter, rowWriter } from './output.ts';
-import { readBlock } from './read-block.ts';
+import { type RowVisitor, readBlock } from './read-block.ts';
 import { TextBuffer } from './text-buffer.ts';
 import { reasonsOf } from './reasons.ts';
 import { type Accepted, RowScorer } from './row-scorer.ts';
@@ -43,13 +43,18 @@ export interface RowListener {
 
 const quantity = (count: number): string => `${count} ${count === 1 ? 'cell' : 'cells'}`;
 
-export class BlockScorer {
+export class BlockScorer implements RowVisitor {
   readonly scorer: RowScorer;
   readonly writer: RowWriter;
   readonly #options: BlockOptions;
   readonly #layout: Layout;
   readonly #listener: RowListener | null;
   readonly #output = new TextBuffer();
+  #refused: RefusedRow[] = [];
+  #rejects = '';
+  #accepted = 0;
+  /** Of the row being read. */
+  #number = 0;
 
   constructor(layout: Layout, evidence: Evidence, options: BlockOptions, listener: RowListener | null) {
     this.#layout = layout;
@@ -69,31 +74,33 @@ export class BlockScorer {
   }
 
   process(block: Block): BlockResult {
-    const { delimiter } = this.#options;
-    const refused: RefusedRow[] = [];
-    let [rejects, accepted] = ['', 0];
-    let number = block.first - 1;
-    const refuse = (reasons: readonly string[], cells: Row): void => {
-      this.#listener?.refused();
-      refused.push({ row: number, reasons });
-      rejects += csvLine([String(number), reasons.join(' | '), ...cells], delimiter);
-    };
     this.#output.clear();
-    readBlock(block, delimiter, {
-      row: (cells, raw) => {
-        number += 1;
-        if (this.#isBlank(cells)) return;
-        const result = this.#one(cells, raw, number);
-        if (typeof result !== 'string') return refuse(result, cells);
-        this.#output.add(result);
-        accepted += 1;
-      },
-      unreadable: (raw, because) => {
-        number += 1;
-        refuse([because], [raw]);
-      },
-    });
-    return { output: this.#output.bytes(), rejects, refused, accepted };
+    this.#refused = [];
+    this.#rejects = '';
+    this.#accepted = 0;
+    this.#number = block.first - 1;
+    readBlock(block, this.#options.delimiter, this);
+    return { output: this.#output.bytes(), rejects: this.#rejects, refused: this.#refused, accepted: this.#accepted };
+  }
+
+  row(cells: Row, raw?: string): void {
+    this.#number += 1;
+    if (this.#isBlank(cells)) return;
+    const result = this.#one(cells, raw);
+    if (typeof result !== 'string') return this.#refuse(result, cells);
+    this.#output.add(result);
+    this.#accepted += 1;
+  }
+
+  unreadable(raw: string, because: string): void {
+    this.#number += 1;
+    this.#refuse([because], [raw]);
+  }
+
+  #refuse(reasons: readonly string[], cells: Row): void {
+    this.#listener?.refused();
+    this.#refused.push({ row: this.#number, reasons });
+    this.#rejects += csvLine([String(this.#number), reasons.join(' | '), ...cells], this.#options.delimiter);
   }
 
   /** A line without anything in it is no row, unless the cohort has one column. */
@@ -102,13 +109,13 @@ export class BlockScorer {
   }
 
   /** The output row, or the reasons against it. */
-  #one(cells: Row, raw: string | undefined, number: number): string | readonly string[] {
+  #one(cells: Row, raw: string | undefined): string | readonly string[] {
     const wanted = this.#layout.headings.length;
     if (cells.length !== wanted)
       return [
         `it has ${quantity(cells.length)}, the header has ${wanted}; fill in or take out a cell, and put cells with ${this.#delimiterInWords()} in quotes`,
       ];
-    const scored = this.scorer.score(cells, number);
+    const scored = this.scorer.score(cells, this.#number);
     if (scored.kind === 'refused') return reasonsOf(scored.findings, this.#layout, cells);
     this.#listener?.accepted(scored, cells);
     return this.writer.row(cells, scored, raw);

@@ -20,7 +20,7 @@ export interface TestCell {
   /** Number of what the choice of a table depends on: how many trials, stopped where, over which course. */
   readonly manner: number;
   /** By number of the stratum. */
-  readonly scored: (ScoredTest | undefined)[];
+  readonly scored: Map<number, ScoredTest>;
 }
 
 /** The results of one test for one kind of client. */
@@ -55,7 +55,7 @@ export interface Person {
   readonly notes: readonly string[];
   readonly refused: boolean;
   /** For each test of the output: stratum by manner. */
-  readonly strata: readonly (Stratum | undefined)[][];
+  readonly strata: readonly Map<number, Stratum>[];
 }
 
 export interface Stratum {
@@ -81,7 +81,8 @@ export function testCell(
   texts: TextNumbers,
 ): TestCell {
   const stronger = strongerSide(recorded, test);
-  return { recorded, stronger, ...read, manner: texts.of(`m${mannerOf(recorded, stronger)}`), scored: [] };
+  const { notes, refused } = read;
+  return { recorded, stronger, notes, refused, manner: texts.of(`m${mannerOf(recorded, stronger)}`), scored: new Map() };
 }
 
 /** Numbers for things that are told apart by identity. */

@@ -195,7 +195,7 @@ export class RowScorer {
       signature: this.#kinds.of(`p${signature}`),
       notes,
       refused,
-      strata: this.outputTests.map(() => []),
+      strata: this.outputTests.map(() => new Map()),
     };
   }
 
@@ -260,8 +260,8 @@ export class RowScorer {
 
   /** `index` is the place of the test in the output. */
   #scored(cell: TestCell, index: number, person: Person): ScoredTest {
-    const stratum = person.strata[index]?.[cell.manner];
-    const known = stratum === undefined ? undefined : cell.scored[stratum.number];
+    const stratum = person.strata[index]?.get(cell.manner);
+    const known = stratum === undefined ? undefined : cell.scored.get(stratum.number);
     return known ?? this.#scoreAfresh(cell, index, person);
   }
 
@@ -270,16 +270,15 @@ export class RowScorer {
     if (test === undefined) throw new RangeError(`there is no test ${index} in the output`);
     const numbers = this.#textsOf(index);
     const stratum = stratumOf(cell, test, person, this.#evidence, this.#rows, numbers.strata);
-    const strata = person.strata[index];
-    if (strata !== undefined) strata[cell.manner] = stratum;
-    const known = cell.scored[stratum.number];
+    person.strata[index]?.set(cell.manner, stratum);
+    const known = cell.scored.get(stratum.number);
     if (known !== undefined) return known;
     const { results, fact } = scoreCell(cell, test, person.context, stratum.fittings);
     const signature = this.#kinds.of(`t${test.id}${this.#signatures.ofTest(test.id, fact)}`);
     const { recorded, notes } = cell;
     const scored = { recorded, notes, results, fact, signature, rendered: this.#options.render(test, results) };
     this.#makeRoom();
-    cell.scored[stratum.number] = scored;
+    cell.scored.set(stratum.number, scored);
     return scored;
   }
 

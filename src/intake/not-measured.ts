@@ -1,5 +1,6 @@
 /** A test without a result: unable, declined or unsafe, each with its reason. */
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
+import { own } from '../own.ts';
 import type { NotMeasured } from '../session.ts';
 import { OUTCOME_KEYS } from '../session-keys.ts';
 import { explainLeaf } from './explain.ts';
@@ -26,7 +27,7 @@ const NOTHING_WORDS = ['no', 'none', 'na', 'nd', 'nil', 'notdone', 'nottested', 
 /** What to say of a word that stands where a result is wanted. */
 export function explainWord(text: string, test: TestDefinition, path: Path): Finding {
   const word = normalised(text);
-  const outcome = OUTCOME_WORDS[word];
+  const outcome = own(OUTCOME_WORDS, word);
   if (outcome !== undefined) {
     const instead = outcome === 'unsafe' ? '{unsafe: the reason, why: balance}' : `{${outcome}: the reason}`;
     return {

@@ -1,6 +1,6 @@
 /** The professional's own plan in a visit file: what the client can fit in, what goes home, levels and doses set by hand. */
 import type { ExerciseOverride, PlanWishes } from '../session.ts';
-import { PLAN_EXERCISE_KEYS, PLAN_KEYS } from '../session-keys.ts';
+import { PLAN_EXERCISE_KEYS, PLAN_KEYS } from '../session-plan-keys.ts';
 import { answerOf } from './answers.ts';
 import { type Known, textOf, textsOf, unknownWord, wellFormed } from './entries.ts';
 import type { Finding, Path } from './problems.ts';

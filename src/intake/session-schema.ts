@@ -14,12 +14,11 @@ import {
   type Leaf,
   MEASURED_KEYS,
   OUTCOME_KEYS,
-  PLAN_EXERCISE_KEYS,
-  PLAN_KEYS,
   RISK_KEYS,
   ROOT_KEYS,
   STEROID_KEYS,
 } from '../session-keys.ts';
+import { PLAN_EXERCISE_KEYS, PLAN_KEYS } from '../session-plan-keys.ts';
 import { ANSWER_WORDS, COUNTRY, PRESSURE, RANGE, TEXT } from './explain.ts';
 
 function leafSchema(leaf: Leaf): z.ZodType {

@@ -94,6 +94,14 @@ describe.skipIf(spawned !== undefined)('footing new, answered', () => {
     expect(Object.keys(files).some((name) => name.endsWith('.draft'))).toBe(false);
   });
 
+  it('a visit begun today and gone on with tomorrow keeps its day', async () => {
+    const first = play({ answers: { ...NEEDED, 'Day of the visit': '', 'Falls in': 'STOP' } });
+    const stopped = await footing(['new'], { asker: first.asker, files: {}, today: '2026-05-11' });
+    const second = play({ answers: {}, confirm: (question) => /^Go on/.test(question) });
+    const { files } = await footing(['new'], { asker: second.asker, files: stopped.files, today: '2026-05-12' });
+    expect(files['M-207-2026-05-11.yaml']).toContain('assessed: 2026-05-11');
+  });
+
   it('never writes over a visit', async () => {
     const { asker } = play({ answers: NEEDED });
     const { code, stderr, files } = await footing(['new', 'visit.yaml'], { asker, files: { 'visit.yaml': 'mine' } });

@@ -1,7 +1,11 @@
 /** Every command line in the README and in `--help` is run; what it needs must be in the examples. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { footing } from '../support/run.ts';
+import { clinicFolder } from '../support/clinic.ts';
+import { exampleFiles, footing } from '../support/run.ts';
+
+/** What the examples may name: the project's own, and a clinic's norms folder. */
+const files = { ...exampleFiles(), ...clinicFolder('my-norms') };
 
 const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
 
@@ -37,7 +41,7 @@ describe('README', () => {
 
   it.each(lines)('%s', async (line) => {
     for (const argv of programCalls(line)) {
-      const { code, stderr } = await footing(argv);
+      const { code, stderr } = await footing(argv, { files });
       expect(stderr).not.toContain('fault of the program');
       expect([0, 1], `${argv.join(' ')}\n${stderr}`).toContain(code);
     }
@@ -76,7 +80,7 @@ describe('--help', async () => {
     expect(examples.length).toBeGreaterThanOrEqual(2);
     for (const example of examples)
       for (const call of programCalls(example)) {
-        const result = await footing(call);
+        const result = await footing(call, { files });
         expect([0, 1], `${example}\n${result.stderr}`).toContain(result.code);
       }
   });

@@ -1,7 +1,9 @@
 /** The drawings: one for every exercise and rung, black and white only, inside the frame, telling one rung from the next. */
+import { inflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import { figureMarks, figureSvg } from '../../src/report/handout/figure/figure.ts';
 import { BODY, distance, HEIGHT, jointBetween, WIDTH } from '../../src/report/handout/figure/geometry.ts';
+import { figurePng } from '../../src/report/handout/figure/raster.ts';
 import { testEvidence } from '../support/evidence.ts';
 
 const { exercises } = testEvidence();
@@ -67,4 +69,38 @@ test('a joint keeps the length of its bones, and a limb too short for its way is
   expect(distance(knee, [100, 220])).toBeCloseTo(BODY.shank, 6);
   expect(knee[0]).toBeGreaterThan(100);
   expect(jointBetween([0, 0], [0, 200], 50, 50, 1)).toEqual([0, 100]);
+});
+
+describe('as PNG, for word processors', () => {
+  const stance = exercises.find(({ id }) => id === 'single_leg_standing');
+  if (stance === undefined) throw new Error('missing');
+  const png = Buffer.from(figurePng(figureMarks(stance, 5)));
+  const data = png.subarray(png.indexOf('IDAT') + 4, png.indexOf('IEND') - 8);
+  const rows = inflateSync(data);
+  const width = png.readUInt32BE(16);
+  /** Ink at a point of the drawing: 0 black, 255 white. */
+  const at = (x: number, y: number): number => rows[y * 2 * (width + 1) + 1 + x * 2] ?? -1;
+
+  test('twice the units of the drawing', () => expect([width, png.readUInt32BE(20)]).toEqual([WIDTH * 2, HEIGHT * 2]));
+
+  test('floor and trunk are black, the hand is an open ring, the rest is white', () => {
+    expect(at(20, 244)).toBe(0);
+    expect(at(100, 120)).toBe(0);
+    expect(at(136, 112)).toBe(255);
+    expect(at(20, 20)).toBe(255);
+  });
+
+  test('every drawing can be made, and none is blank', () => {
+    for (const { exercise, level } of all.filter(({ level }) => level % 3 === 0)) {
+      const bytes = figurePng(figureMarks(exercise, level));
+      expect(bytes.length, `${exercise.id} ${level}`).toBeGreaterThan(1000);
+    }
+  });
+
+  test('no element is left out: paths, circles, boxes and ovals are all there is', () => {
+    for (const { exercise, level } of all) {
+      const kinds = new Set([...figureMarks(exercise, level).matchAll(/<([a-z]+)/g)].map((match) => match[1]));
+      expect([...kinds].filter((kind) => !['path', 'circle', 'rect', 'ellipse'].includes(kind ?? ''))).toEqual([]);
+    }
+  });
 });

@@ -101,7 +101,7 @@ test('the Word file opens with its parts: text, drawings, a table to tick', asyn
   expect([...bytes.slice(0, 2)]).toEqual([0x50, 0x4b]);
   const names = new TextDecoder('latin1').decode(bytes);
   expect(names).toContain('word/document.xml');
-  expect(names).toMatch(/word\/media\/.*\.svg/);
+  expect(names).toMatch(/word\/media\/.*\.png/);
 });
 
 test('an exercise that a clinic adds without words of its own drawing gets a standing figure', () => {

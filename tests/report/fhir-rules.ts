@@ -101,6 +101,10 @@ function loincs(resource: unknown): string[] {
     .map((each) => `LOINC: ${String(each.code)}`);
 }
 
+/** Resources of one type. */
+export const resourcesOf = <Type>(bundle: Bundle, type: string): Type[] =>
+  (bundle.entry ?? []).flatMap(({ resource }) => (resource?.resourceType === type ? [resource as unknown as Type] : []));
+
 /** Everything that is wrong with a bundle; empty where nothing is. */
 export function faultsOf(bundle: Bundle): string[] {
   const shape = shapes.validate(bundle, { errorOnUnexpected: true });
@@ -109,14 +113,17 @@ export function faultsOf(bundle: Bundle): string[] {
   return [
     ...errors.map((message) => `shape: ${message.location ?? ''} ${message.message ?? ''}`),
     ...resources.flatMap((resource) => {
-      const broken = INVARIANTS.filter(([, rule]) => rule.startsWith(resource.resourceType)).filter(([, rule]) =>
-        fhirpath.evaluate(resource, rule, { resource }, r4).includes(false),
-      );
+      const broken = INVARIANTS.filter(([, rule]) => rule.startsWith(resource.resourceType)).filter(([, rule]) => {
+        const answer: unknown = fhirpath.evaluate(resource, rule, { resource }, r4);
+        return Array.isArray(answer) && answer.includes(false);
+      });
       return broken.map(([key]) => key);
     }),
-    ...resources.flatMap((resource) =>
-      resource.resourceType === 'Observation' ? [...oneValue(resource), ...interpretations(resource), ...units(resource)] : [],
-    ),
+    ...resourcesOf<Observation>(bundle, 'Observation').flatMap((each) => [
+      ...oneValue(each),
+      ...interpretations(each),
+      ...units(each),
+    ]),
     ...resources.flatMap(loincs),
   ];
 }

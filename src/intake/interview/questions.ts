@@ -142,8 +142,7 @@ export type { Answers, Question } from './question.ts';
 
 /** Every question that the answers so far call for, in order. `all` asks also for what is recorded less often. */
 export function questionsFor(answers: Answers, catalogue: Catalogue, all: boolean): Question[] {
-  const enterable = catalogue.tests;
-  const chosen = chooseTests(answers['tests'] ?? '', enterable);
+  const chosen = chooseTests(answers.tests ?? '', catalogue.tests);
   return [
     ...CLIENT,
     ...fieldQuestions(answers, catalogue, all),

@@ -13,8 +13,9 @@ import {
   TextRun,
   WidthType,
 } from 'docx';
-import { figureSvg } from './figure/figure.ts';
+import { figureMarks } from './figure/figure.ts';
 import { HEIGHT, WIDTH } from './figure/geometry.ts';
+import { figurePng } from './figure/raster.ts';
 import type { Paper } from './style.ts';
 import type { HandoutExercise, HandoutSectionView, HandoutView, TickRow } from './types.ts';
 
@@ -28,16 +29,12 @@ const PAPERS: Readonly<Record<Paper, { readonly width: number; readonly height: 
 };
 const MARGIN = 720;
 
-/** A word processor that cannot draw SVG shows this instead: one white dot, with the description beside it. */
-const WHITE_DOT = Uint8Array.from(
-  atob('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGP4DwABAQEAsTj2FAAAAABJRU5ErkJggg=='),
-  (character) => character.charCodeAt(0),
-);
-
 const heading = (text: string, level: (typeof HeadingLevel)[keyof typeof HeadingLevel]): Paragraph =>
   new Paragraph({ text, heading: level, keepNext: true, spacing: { before: 160, after: 60 } });
-const plain = (text: string, bold = false): Paragraph =>
-  new Paragraph({ children: [new TextRun({ text, bold })], spacing: { after: 40 } });
+const plain = (text: string, { bold = false, keepNext = false } = {}): Paragraph =>
+  new Paragraph({ keepNext, children: [new TextRun({ text, bold })], spacing: { after: 40 } });
+/** Stays with what follows, so that no exercise is torn apart. */
+const kept = (text: string, bold = false): Paragraph => plain(text, { bold, keepNext: true });
 const bullet = (text: string): Paragraph => new Paragraph({ text, bullet: { level: 0 } });
 
 const section = ({ title, lines }: HandoutSectionView): Paragraph[] => [
@@ -46,14 +43,12 @@ const section = ({ title, lines }: HandoutSectionView): Paragraph[] => [
 ];
 
 function drawing({ exercise, level, drawing: words }: HandoutExercise): Paragraph {
-  const svg = figureSvg(exercise, level, words, FIGURE_WIDTH);
   return new Paragraph({
     keepNext: true,
     children: [
       new ImageRun({
-        type: 'svg',
-        data: new TextEncoder().encode(svg),
-        fallback: { type: 'png', data: WHITE_DOT },
+        type: 'png',
+        data: figurePng(figureMarks(exercise, level)),
         transformation: { width: FIGURE_WIDTH, height: Math.round((FIGURE_WIDTH * HEIGHT) / WIDTH) },
         altText: { name: words, title: words, description: words },
       }),
@@ -65,12 +60,12 @@ function exercise(each: HandoutExercise, { labels }: HandoutView): Paragraph[] {
   return [
     heading(`${each.number}. ${each.name}`, HeadingLevel.HEADING_3),
     drawing(each),
-    ...(each.rung === null ? [] : [plain(each.rung, true)]),
-    ...(each.withWhom === null ? [] : [plain(each.withWhom, true)]),
-    ...(each.setUp === null ? [] : [plain(each.setUp)]),
-    ...each.steps.map((step, index) => plain(`${index + 1}. ${step}`)),
-    plain(`${labels.howMany}: ${each.howMany.join('. ')}.`, true),
-    ...(each.care.length === 0 ? [] : [plain(`${labels.takeCare}: ${each.care.join(' ')}`)]),
+    ...(each.rung === null ? [] : [kept(each.rung, true)]),
+    ...(each.withWhom === null ? [] : [kept(each.withWhom, true)]),
+    ...(each.setUp === null ? [] : [kept(each.setUp)]),
+    ...each.steps.map((step, index) => kept(`${index + 1}. ${step}`)),
+    kept(`${labels.howMany}: ${each.howMany.join('. ')}.`, true),
+    ...(each.care.length === 0 ? [] : [kept(`${labels.takeCare}: ${each.care.join(' ')}`)]),
     plain(`\u2610 ${labels.tried}: ________`),
   ];
 }
@@ -99,7 +94,7 @@ function stopBox(view: HandoutView): Table {
   const children = [
     ...(call === undefined
       ? []
-      : [heading(call.title, HeadingLevel.HEADING_2), plain(view.call, true), ...call.lines.map(bullet)]),
+      : [heading(call.title, HeadingLevel.HEADING_2), plain(view.call, { bold: true }), ...call.lines.map(bullet)]),
     ...ask.flatMap((each) => [heading(each.title, HeadingLevel.HEADING_2), plain(view.phone), ...each.lines.map(bullet)]),
   ];
   return new Table({
@@ -113,12 +108,12 @@ function stopBox(view: HandoutView): Table {
 function body(view: HandoutView): (Paragraph | Table)[] {
   const { labels } = view;
   return [
-    ...view.letterhead.map((text) => plain(text, true)),
+    ...view.letterhead.map((text) => plain(text, { bold: true })),
     heading(view.title, HeadingLevel.HEADING_1),
     plain(`${view.forClient}. ${view.date}.`),
     stopBox(view),
     ...view.before.flatMap(section),
-    ...(view.withWhom === null ? [] : [plain(view.withWhom, true)]),
+    ...(view.withWhom === null ? [] : [plain(view.withWhom, { bold: true })]),
     ...view.week.map((text) => plain(text)),
     ...view.groups.flatMap((group) => [
       heading(group.title, HeadingLevel.HEADING_2),

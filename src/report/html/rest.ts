@@ -48,7 +48,7 @@ export const basisBody = ({ basis, plan }: VisitView, open: boolean): Markup =>
 ${plan.basis.length === 0 ? null : html`<h3>Starting levels, doses and limits</h3>${list(plan.basis)}`}`;
 
 /** Everything read from the file, and how each test is to be done. */
-export function recordedBody({ recorded, typed, visit }: VisitView): Markup {
+export function recordedBody({ recorded, typed, visit, ref }: VisitView): Markup {
   const rows = typed.map(
     (test) =>
       html`<tr><th scope="row">${test.name}</th><td>${test.side}</td><td>${test.how}</td><td>${test.unit}</td><td><code>${test.protocol}</code></td></tr>
@@ -56,7 +56,7 @@ export function recordedBody({ recorded, typed, visit }: VisitView): Markup {
   );
   const head = html`<thead><tr><th scope="col">Test</th><th scope="col">Side</th><th scope="col">As typed</th><th scope="col">Unit</th><th scope="col">How it is done</th></tr></thead>`;
   return html`<p class="soft">From the ${visit}, in the order typed. What is absent was not recorded and is not read as no.</p>
-${typed.length === 0 ? null : wideTable('Tests as typed', html`<table>${head}<tbody>${rows}</tbody></table>`)}
+${typed.length === 0 ? null : wideTable(`Tests as typed of ${ref}`, html`<table>${head}<tbody>${rows}</tbody></table>`)}
 ${recorded.map((group) => html`<h3>${group.heading}</h3>${definitions(group.rows.map(([name, value]) => [name, [value]] as const))}`)}`;
 }
 

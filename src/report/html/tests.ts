@@ -17,9 +17,9 @@ function row(test: TestView): Markup {
 `;
 }
 
-const summary = (tests: readonly TestView[]): Markup =>
+const summary = ({ tests, ref }: VisitView): Markup =>
   wideTable(
-    'Results of the tests',
+    `Results of the tests of ${ref}`,
     html`<table><thead><tr><th scope="col">Test</th><th scope="col">Result</th><th scope="col">For age and sex</th><th scope="col">Falls</th><th scope="col">Place and source</th></tr></thead><tbody>
 ${tests.map(row)}</tbody></table>`,
   );
@@ -47,7 +47,7 @@ export function testsBody(view: VisitView, prefix: string): Markup {
   const figures = view.pictures
     .map((picture, index) => figure(picture, `${prefix}chart-${index + 1}`))
     .filter((each) => each !== null);
-  return html`${summary(view.tests)}
+  return html`${summary(view)}
 ${figures.length === 0 ? null : html`<p class="small soft">${CHART_LEGEND}</p><div class="charts">${figures}</div>`}
 ${view.tests.map(detail)}`;
 }

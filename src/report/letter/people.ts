@@ -6,6 +6,8 @@ import type { People } from './types.ts';
 const Line = z.string().trim().min(1).max(200);
 const Lines = z.union([Line.transform((line) => [line]), z.array(Line).max(8)]).default([]);
 const OrNone = Line.nullable().default(null);
+/** A number without quotes is meant as it is typed. */
+const NumberOrLine = z.union([Line, z.number().transform(String)]).nullable().default(null);
 
 const PeopleFile = z.strictObject({
   client: z.strictObject({ name: OrNone, born: z.iso.date().nullable().default(null), address: Lines }).prefault({}),
@@ -14,8 +16,8 @@ const PeopleFile = z.strictObject({
     .strictObject({
       name: OrNone,
       role: OrNone,
-      registration: z.coerce.string().nullable().default(null),
-      telephone: z.coerce.string().nullable().default(null),
+      registration: NumberOrLine,
+      telephone: NumberOrLine,
     })
     .prefault({}),
   copies: Lines,

@@ -57,7 +57,7 @@ export function filledTemplate(template: string, letter: Letter, format: Templat
     templates: {},
     outputEscape: (value) => ESCAPES[format](asText(value)),
     parseLimit: 1_000_000,
-    renderLimit: 5_000,
+    renderLimit: 900,
     memoryLimit: 50_000_000,
   });
   // Switching off the escaping is no part of what a template may do.

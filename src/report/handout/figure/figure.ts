@@ -5,23 +5,12 @@
 import type { Exercise } from '../../../evidence/schema/exercise.ts';
 import type { FIGURES } from '../../../evidence/schema/words.ts';
 import { featuresOf } from '../../../plan/caps.ts';
+import { escaped } from '../../html/markup.ts';
+import { tandemStand, tandemWalk, thighStretch } from './beside-poses.ts';
 import { sideStep, stepOut, stepUp, weightShift } from './front-poses.ts';
 import { HEIGHT, WIDTH } from './geometry.ts';
 import { seated } from './seated-poses.ts';
-import {
-  ankleCircle,
-  heelRaise,
-  march,
-  oneLeg,
-  type RungLook,
-  sitToStand,
-  squat,
-  stand,
-  tandemStand,
-  tandemWalk,
-  thighStretch,
-  toeRaise,
-} from './side-poses.ts';
+import { ankleCircle, heelRaise, march, oneLeg, type RungLook, sitToStand, squat, stand, toeRaise } from './side-poses.ts';
 
 const POSES: Readonly<Record<(typeof FIGURES)[number], (look: RungLook) => string>> = {
   stand,
@@ -54,14 +43,6 @@ export function figureMarks(exercise: Exercise, level: number): string {
   return look === undefined ? seated(exercise.seated_variant.figure) : POSES[exercise.figure](look);
 }
 
-const ESCAPES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
-const escaped = (text: string): string => text.replace(/[&<>"]/g, (character) => ESCAPES[character] ?? character);
-
-/** A whole SVG element. `label` is what a screen reader says; `size` is the width in points, for a file of its own. */
-export function figureSvg(exercise: Exercise, level: number, label: string, size?: number): string {
-  const given =
-    size === undefined
-      ? ''
-      : ` width="${size}" height="${Math.round((size * HEIGHT) / WIDTH)}" xmlns="http://www.w3.org/2000/svg"`;
-  return `<svg viewBox="0 0 ${WIDTH} ${HEIGHT}"${given} role="img" aria-label="${escaped(label)}">${figureMarks(exercise, level)}</svg>`;
-}
+/** A whole SVG element. `label` is what a screen reader says. */
+export const figureSvg = (exercise: Exercise, level: number, label: string): string =>
+  `<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="${escaped(label)}">${figureMarks(exercise, level)}</svg>`;

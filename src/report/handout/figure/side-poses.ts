@@ -25,7 +25,7 @@ export type RungLook = Pick<Rung, 'support' | 'surface' | 'vision' | 'head' | 't
   readonly features: readonly string[];
 };
 
-interface SideScene {
+export interface SideScene {
   readonly behind: readonly Mark[];
   readonly hip: Point;
   readonly shoulder: Point;
@@ -38,12 +38,12 @@ interface SideScene {
 }
 
 const HIP: Point = [100, 150];
-const SHOULDER: Point = [100, 88];
-const IN_FRONT: readonly [Point, Point] = [
+export const SHOULDER: Point = [100, 88];
+export const IN_FRONT: readonly [Point, Point] = [
   [136, 0],
   [150, 0],
 ];
-const BENCH_LEFT = 128;
+export const BENCH_LEFT = 128;
 
 const raised = (leg: Leg, by: number): Leg => {
   const up = (point: Point): Point => add(point, 0, -by);
@@ -56,7 +56,7 @@ const raised = (leg: Leg, by: number): Leg => {
 };
 
 /** Puts the scene on foam where the rung says so, and adds hands, ball, closed eyes, head turns and a spoken task. */
-function drawn(scene: SideScene, look: RungLook): Mark {
+export function drawn(scene: SideScene, look: RungLook): Mark {
   const lift = look.surface === 'foam' ? FOAM_HEIGHT : 0;
   const shoulder = add(scene.shoulder, 0, -lift);
   const withBall = look.task?.includes('ball') === true ? ballHands(shoulder) : null;
@@ -82,9 +82,9 @@ function drawn(scene: SideScene, look: RungLook): Mark {
   ].join('');
 }
 
-const UPRIGHT: Pick<SideScene, 'hip' | 'shoulder' | 'places'> = { hip: HIP, shoulder: SHOULDER, places: IN_FRONT };
+export const UPRIGHT: Pick<SideScene, 'hip' | 'shoulder' | 'places'> = { hip: HIP, shoulder: SHOULDER, places: IN_FRONT };
 const lifted: Leg = { ankle: [76, 220], heel: [70, 222], toe: [86, 236] };
-const has = (look: RungLook, feature: string): boolean => look.features.includes(feature);
+export const has = (look: RungLook, feature: string): boolean => look.features.includes(feature);
 
 export const stand = (look: RungLook): Mark =>
   drawn({ ...UPRIGHT, behind: [bench(BENCH_LEFT)], near: standing(98), far: standing(106), front: [] }, look);
@@ -238,69 +238,4 @@ export function reachForwards(look: RungLook): Mark {
   };
   const [behind, front] = down ? [longBench(), arrow([196, 130], [196, 172])] : [bench(150), arrow([150, 64], [192, 64])];
   return drawn({ ...UPRIGHT, shoulder, behind: [behind], near: standing(98), far: standing(106), hands, front: [front] }, look);
-}
-
-/** Side-on to a long bench: it stands behind the person on paper, and a hand can lie on it in front and behind. */
-const BESIDE: readonly [Point, Point] = [
-  [132, 0],
-  [76, 0],
-];
-const HEEL_TO_TOE: Pick<SideScene, 'hip' | 'shoulder' | 'near' | 'far' | 'places'> = {
-  hip: [106, 150],
-  shoulder: [106, 88],
-  near: { ankle: [119, FLOOR - 8] },
-  far: { ankle: [93, FLOOR - 8] },
-  places: BESIDE,
-};
-
-export const tandemStand = (look: RungLook): Mark =>
-  drawn({ ...HEEL_TO_TOE, behind: [longBench()], front: [], foamAt: [80, 68] }, look);
-
-export function tandemWalk(look: RungLook): Mark {
-  if (look.direction === 'on the spot')
-    return drawn(
-      {
-        ...HEEL_TO_TOE,
-        hip: [90, 150],
-        shoulder: [92, 88],
-        near: { ankle: [103, FLOOR - 8] },
-        far: { ankle: [77, FLOOR - 8] },
-        places: IN_FRONT,
-        behind: [bench(BENCH_LEFT)],
-        front: [arrow([44, 222], [66, 222], 3)],
-      },
-      look,
-    );
-  const back = has(look, 'backward');
-  const way = back ? arrow([62, 222], [22, 222]) : arrow([160, 222], [206, 222]);
-  return drawn({ ...HEEL_TO_TOE, behind: [longBench()], front: [way] }, look);
-}
-
-export function thighStretch(look: RungLook): Mark {
-  if (look.support === 'both_hands_firm')
-    return drawn(
-      {
-        ...UPRIGHT,
-        behind: [bench(BENCH_LEFT), chair({ left: 22, right: 76, seat: 196 })],
-        near: standing(102),
-        far: { knee: [92, 192], ankle: [50, 188], heel: [44, 184], toe: [38, 190] },
-        front: [],
-      },
-      look,
-    );
-  const towel = look.support === 'one_hand_firm' && /towel/i.test(look.direction ?? '');
-  const ankle: Point = towel ? [66, 172] : [78, 154];
-  const holding: Point = towel ? [80, 142] : [80, 150];
-  const hands = handsAt(look.support, IN_FRONT, hangingFrom(SHOULDER));
-  return drawn(
-    {
-      ...UPRIGHT,
-      behind: [bench(BENCH_LEFT)],
-      near: { knee: [102, 196], ankle, heel: add(ankle, 4, -5), toe: add(ankle, -14, 6) },
-      far: standing(104),
-      hands: { near: { hand: holding, grip: 'firm' }, far: hands.near },
-      front: towel ? [line([holding, ankle], 4, ' stroke-dasharray="3 5"')] : [],
-    },
-    look,
-  );
 }
