@@ -54,6 +54,17 @@ export const noNetwork = {
   },
 };
 
+/** Commander can start other programs as commands; none here is one, and the module for it costs a tenth of a short run. */
+export const noExecutables = {
+  name: 'no-executables',
+  setup(build) {
+    build.onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
+      /[\\/]commander[\\/]/.test(importer) ? { path: 'no-executables', namespace: 'no-executables' } : undefined,
+    );
+    build.onLoad({ filter: /.*/, namespace: 'no-executables' }, () => ({ contents: 'module.exports = {};', loader: 'js' }));
+  },
+};
+
 async function writeGenerated(folder, load) {
   for (const { module, constant, file } of GENERATED) {
     const loaded = await load(`src/evidence/${module}.ts`);
@@ -78,7 +89,7 @@ async function bundleModules(root, folder, version) {
     format: 'esm',
     legalComments: 'linked',
     banner: { js: requireShim },
-    plugins: [noNetwork, jsonBeside((file) => `new URL('./${file}', import.meta.url)`)],
+    plugins: [noNetwork, noExecutables, jsonBeside((file) => `new URL('./${file}', import.meta.url)`)],
     metafile: true,
   });
   const outputs = Object.entries(metafile.outputs).filter(([, { entryPoint }]) => entryPoint !== undefined);
@@ -109,7 +120,7 @@ async function bundleScore(root, folder, version, modules) {
     entryPoints: ['src/cli/main.ts'],
     outfile: join(folder, 'score.cjs'),
     format: 'cjs',
-    plugins: [noNetwork, jsonBeside((file) => `__dirname + '/${file}'`), onDemand(root, modules)],
+    plugins: [noNetwork, noExecutables, jsonBeside((file) => `__dirname + '/${file}'`), onDemand(root, modules)],
   });
   copyFileSync(join(root, '.config/start-score.cjs'), join(folder, 'start-score.cjs'));
   const visits = readdirSync(join(root, 'examples')).filter((name) => name.endsWith('.yaml'));

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { inject } from 'postject';
-import { common, noNetwork } from './bundle.mjs';
+import { common, noExecutables, noNetwork } from './bundle.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
@@ -30,7 +30,7 @@ async function script() {
     stdin: { contents: entry, resolveDir: root, sourcefile: 'single.ts', loader: 'ts' },
     write: false,
     format: 'cjs',
-    plugins: [noNetwork],
+    plugins: [noNetwork, noExecutables],
   });
   if (warnings.length > 0) throw new Error(warnings.map(({ text }) => text).join('\n'));
   return outputFiles[0].contents;

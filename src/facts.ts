@@ -5,7 +5,7 @@ import type { Evidence } from './evidence/data.ts';
 import type { TestDefinition } from './evidence/schema/catalogue.ts';
 import { isWorse } from './scoring/performance.ts';
 import { catalogueValue, isFlagged } from './scoring/score-test.ts';
-import type { FieldValue, RecordedTest, Session } from './session.ts';
+import type { FieldValue, RecordedTest, Session, Side } from './session.ts';
 import type { DERIVED_FIELDS } from './session-keys.ts';
 
 type FieldSource = (path: string) => FieldValue | undefined;
@@ -82,11 +82,36 @@ function outcomeOf(result: Pick<TestResult, 'outcome' | 'value' | 'why'>): TestF
 
 const WORST_FIRST: readonly TestFact['outcome'][] = ['unable', 'measured', 'unsafe_medical', 'not_tested'];
 
+const hasResult = ({ outcome }: TestFact): boolean => outcome === 'measured' || outcome === 'unable';
+
+function otherSideOf(first: TestFact, { outcome }: TestFact): Pick<TestFact, 'otherSide'> {
+  return hasResult(first) && (outcome === 'unsafe_medical' || outcome === 'not_tested') ? { otherSide: outcome } : {};
+}
+
+/** All sides of one test as conditions see them; of one side alone it is kept that the other was not tested. */
+export function factOfSides(sides: readonly { readonly side: Side | null; readonly fact: TestFact }[]): TestFact | undefined {
+  const [first, ...others] = sides;
+  if (first === undefined) return undefined;
+  if (others.length === 0)
+    return first.side !== null && hasResult(first.fact) ? { ...first.fact, otherSide: 'not_tested' } : first.fact;
+  return others.map(({ fact }) => fact).reduce(worseFact, first.fact);
+}
+
+function factsBySide(
+  sides: readonly { readonly test: string; readonly side: Side | null; readonly fact: TestFact }[],
+): (id: string) => TestFact | undefined {
+  const byTest = new Map<string, { side: Side | null; fact: TestFact }[]>();
+  for (const each of sides) byTest.set(each.test, [...(byTest.get(each.test) ?? []), each]);
+  const facts = new Map([...byTest].map(([test, all]) => [test, factOfSides(all)]));
+  return (id) => facts.get(id);
+}
+
 /** The worse of two sides: unable before any value, a worse value before a better one, a value before nothing. */
 export function worseFact(a: TestFact, b: TestFact): TestFact {
   if (a.outcome !== b.outcome) {
     const [first, second] = WORST_FIRST.indexOf(a.outcome) < WORST_FIRST.indexOf(b.outcome) ? [a, b] : [b, a];
-    return { ...first, flagged: first.flagged === true || second.flagged === true ? true : (first.flagged ?? second.flagged) };
+    const flagged = first.flagged === true || second.flagged === true ? true : (first.flagged ?? second.flagged);
+    return { ...first, flagged, ...otherSideOf(first, second) };
   }
   const [worse, other] = a.worst !== null && b.worst !== null && isWorse(b.worst, a.worst, a.better) ? [b, a] : [a, b];
   return { ...worse, flagged: worse.flagged === true || other.flagged === true ? true : (worse.flagged ?? other.flagged) };
@@ -131,15 +156,11 @@ function rawFact(recorded: RecordedTest, test: TestDefinition): TestFact {
 
 /** What conditions can see before the tests are scored: fields and raw results. */
 export function rawFactsOf(session: Session, evidence: Evidence): Facts {
-  const tests = new Map<string, TestFact>();
-  for (const recorded of session.tests) {
+  const sides = session.tests.flatMap((recorded) => {
     const test = evidence.testById.get(recorded.test);
-    if (test === undefined) continue;
-    const fact = rawFact(recorded, test);
-    const before = tests.get(recorded.test);
-    tests.set(recorded.test, before === undefined ? fact : worseFact(before, fact));
-  }
-  return { field: fieldsOf(session), test: (id) => tests.get(id) };
+    return test === undefined ? [] : [{ test: test.id, side: recorded.side, fact: rawFact(recorded, test) }];
+  });
+  return { field: fieldsOf(session), test: factsBySide(sides) };
 }
 
 /** Facts over a session and its scored tests; `more` adds derived fields such as `risk.at_most`. */
@@ -149,12 +170,7 @@ export function factsOf(
   evidence: Evidence,
   more: FieldSource = () => undefined,
 ): Facts {
-  const tests = new Map<string, TestFact>();
-  for (const result of results) {
-    const fact = factOf(result, evidence);
-    const before = tests.get(result.test);
-    tests.set(result.test, before === undefined ? fact : worseFact(before, fact));
-  }
+  const sides = results.map((result) => ({ test: result.test, side: result.side, fact: factOf(result, evidence) }));
   const fields = fieldsOf(session);
-  return { field: (path) => more(path) ?? fields(path), test: (id) => tests.get(id) };
+  return { field: (path) => more(path) ?? fields(path), test: factsBySide(sides) };
 }

@@ -42,6 +42,7 @@ export async function cohort(files: readonly string[], options: CohortOptions, i
   checkSummaryName(options.summary);
   const context = { invocation, options, evidence: await evidenceFor(invocation), streams: await invocation.io.streams() };
   assessOptions(context.evidence, options, invocation);
+  for (const note of invocation.settingNotes) invocation.io.stderr.write(`footing: note: ${note}\n`);
   checkNames(files, options);
   if (options.merge === true) return (await import('./cohort-parts.ts')).mergeParts(files, context);
   const [file, ...others] = files;

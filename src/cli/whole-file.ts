@@ -62,7 +62,10 @@ export function isDevice(path: string): boolean {
 }
 
 export function writeWhole(path: string, content: string | Uint8Array): void {
-  if (isDevice(path)) return writeFileSync(path, content);
+  if (isDevice(path)) {
+    writeFileSync(path, content);
+    return;
+  }
   const temporary = temporaryFor(path);
   try {
     const file = openSync(temporary, 'wx', PRIVATE);

@@ -57,7 +57,12 @@ function readWords(value: unknown, say: Say): ColumnSettings['words'] {
       const list = value[outcome];
       if (list === undefined) continue;
       if (!Array.isArray(list)) say(['words', outcome], `${outcome} is a list, such as [unable, could not stand]`);
-      else words[outcome] = list.map((word) => String(word ?? '').trim().toLowerCase());
+      else
+        words[outcome] = list.map((word) =>
+          String(word ?? '')
+            .trim()
+            .toLowerCase(),
+        );
     }
     twice(words, say);
   }

@@ -19,8 +19,7 @@ const LAST = ['risk_level', 'missing', 'notes'] as const;
 /** The sides that the output has columns for, by test. */
 export type SlotsOf = (test: TestDefinition) => readonly (Side | null)[];
 
-const nameOf = (slot: Slot, measure: string): string =>
-  `${slot.test}${slot.side === null ? '' : `_${slot.side}`}_${measure}`;
+const nameOf = (slot: Slot, measure: string): string => `${slot.test}${slot.side === null ? '' : `_${slot.side}`}_${measure}`;
 
 export const outputHeadings = (slots: readonly Slot[]): string[] => [
   ...slots.flatMap((slot) => MEASURES.map((measure) => nameOf(slot, measure))),
@@ -109,7 +108,9 @@ function ndjsonWriter(headings: readonly string[], slotsOf: SlotsOf): RowWriter 
       slotsOf(test)
         .map((side) => {
           const values = shown(results, side);
-          return MEASURES.map((measure) => `,"${nameOf({ test: test.id, side }, measure)}":${JSON.stringify(values[measure])}`).join('');
+          return MEASURES.map(
+            (measure) => `,"${nameOf({ test: test.id, side }, measure)}":${JSON.stringify(values[measure])}`,
+          ).join('');
         })
         .join(''),
     row: (row, { tests, decided, notes }) => {
@@ -122,7 +123,12 @@ function ndjsonWriter(headings: readonly string[], slotsOf: SlotsOf): RowWriter 
 
 export function rowWriter(
   format: Format,
-  { headings, slots, slotsOf, delimiter }: { headings: readonly string[]; slots: readonly Slot[]; slotsOf: SlotsOf; delimiter: string },
+  {
+    headings,
+    slots,
+    slotsOf,
+    delimiter,
+  }: { headings: readonly string[]; slots: readonly Slot[]; slotsOf: SlotsOf; delimiter: string },
 ): RowWriter {
   return format === 'csv' ? csvWriter(headings, slots, slotsOf, delimiter) : ndjsonWriter(headings, slotsOf);
 }

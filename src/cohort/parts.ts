@@ -2,7 +2,7 @@
 import type { TestFact } from '../evidence/condition.ts';
 import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
-import { factFrom, worseFact } from '../facts.ts';
+import { factFrom, factOfSides } from '../facts.ts';
 import { type BriefResult, type Fitting, fittingFor, scoreBriefly } from '../scoring/brief.ts';
 import { countedCuts } from '../scoring/cut-points.ts';
 import { strongerSide } from '../scoring/score-session.ts';
@@ -20,7 +20,7 @@ export interface TestCell {
   /** Number of what the choice of a table depends on: how many trials, stopped where, over which course. */
   readonly manner: number;
   /** By number of the stratum. */
-  readonly scored: Map<number, ScoredTest>;
+  readonly scored: (ScoredTest | undefined)[];
 }
 
 /** The results of one test for one kind of client. */
@@ -28,6 +28,8 @@ export interface ScoredTest {
   readonly recorded: readonly RecordedTest[];
   /** Of the reading, such as an unusual value. */
   readonly notes: readonly string[];
+  /** How many there are: in most rows none, and then the list is not looked at. */
+  readonly noted: number;
   readonly results: readonly { readonly side: Side | null; readonly brief: BriefResult }[];
   readonly fact: TestFact | undefined;
   /** Number of its signature. */
@@ -45,6 +47,7 @@ export interface FieldCell {
   readonly refused: boolean;
 }
 export interface FieldSet extends Omit<FieldCell, 'number'> {
+  readonly noted: number;
   readonly signature: number;
 }
 
@@ -53,6 +56,7 @@ export interface Person {
   readonly context: ScoringContext;
   readonly signature: number;
   readonly notes: readonly string[];
+  readonly noted: number;
   readonly refused: boolean;
   /** For each test of the output: stratum by manner. */
   readonly strata: readonly Map<number, Stratum>[];
@@ -82,7 +86,7 @@ export function testCell(
 ): TestCell {
   const stronger = strongerSide(recorded, test);
   const { notes, refused } = read;
-  return { recorded, stronger, notes, refused, manner: texts.of(`m${mannerOf(recorded, stronger)}`), scored: new Map() };
+  return { recorded, stronger, notes, refused, manner: texts.of(`m${mannerOf(recorded, stronger)}`), scored: [] };
 }
 
 /** Numbers for things that are told apart by identity. */
@@ -130,6 +134,5 @@ export function scoreCell(
     side: each.side,
     brief: scoreBriefly(each, test, context, fittings[index] ?? []),
   }));
-  const facts = results.map(({ brief }) => factFrom(brief, test.better));
-  return { results, fact: facts.length === 0 ? undefined : facts.reduce(worseFact) };
+  return { results, fact: factOfSides(results.map(({ side, brief }) => ({ side, fact: factFrom(brief, test.better) }))) };
 }

@@ -126,20 +126,20 @@ export class RowScorer {
     if (person.refused || fields.refused || !day.holds || this.#signatures.asksForError) return this.#whole(row, number);
     if (!fits({ kind: 'reference' }, ref)) return this.#whole(row, number);
     const tests: ScoredTest[] = [];
-    let noted = person.notes.length + fields.notes.length;
+    let noted = person.noted + fields.noted;
     let key = this.#pairs.of(person.signature, fields.signature);
     for (let index = 0; index < this.#testParts.length; index += 1) {
       const cell = this.#cell(index, row);
       if (cell.refused) return this.#whole(row, number);
       const scored = this.#scored(cell, index, person);
       tests.push(scored);
-      noted += scored.notes.length;
+      noted += scored.noted;
       key = this.#pairs.of(key, scored.signature);
     }
     if (this.#derived.length > 0)
       for (const scored of this.#derive(tests, person)) {
         tests.push(scored);
-        noted += scored.notes.length;
+        noted += scored.noted;
         key = this.#pairs.of(key, scored.signature);
       }
     const decided =
@@ -194,6 +194,7 @@ export class RowScorer {
       context: { evidence: this.#evidence, subject: { client: known, lungCondition, preferredCountry: population }, applies: () => false },
       signature: this.#kinds.of(`p${signature}`),
       notes,
+      noted: notes.length,
       refused,
       strata: this.outputTests.map(() => new Map()),
     };
@@ -229,9 +230,14 @@ export class RowScorer {
     const field = fieldsOf({ format: 1, client: { ref: '', sex: 'not recorded', age: 0, setting: 'community', settingAssumed: true }, assessed: '', fields, tests: [], notes: [] });
     const paths = this.#signatures.fields.filter((path) => !path.startsWith('client.'));
     const signature = paths.map((path) => this.#signatures.ofField(path, field(path))).join('|');
+    const notes = [
+      ...cells.flatMap((cell) => cell.notes),
+      ...against.map(({ message, hint }) => (hint === '' ? message : `${message}; ${hint}`)),
+    ];
     return {
       fields,
-      notes: [...cells.flatMap((cell) => cell.notes), ...against.map(({ message, hint }) => (hint === '' ? message : `${message}; ${hint}`))],
+      notes,
+      noted: notes.length,
       refused: cells.some((cell) => cell.refused) || against.some(isRefusal),
       signature: this.#kinds.of(`f${signature}`),
     };
@@ -261,7 +267,7 @@ export class RowScorer {
   /** `index` is the place of the test in the output. */
   #scored(cell: TestCell, index: number, person: Person): ScoredTest {
     const stratum = person.strata[index]?.get(cell.manner);
-    const known = stratum === undefined ? undefined : cell.scored.get(stratum.number);
+    const known = stratum === undefined ? undefined : cell.scored[stratum.number];
     return known ?? this.#scoreAfresh(cell, index, person);
   }
 
@@ -271,14 +277,14 @@ export class RowScorer {
     const numbers = this.#textsOf(index);
     const stratum = stratumOf(cell, test, person, this.#evidence, this.#rows, numbers.strata);
     person.strata[index]?.set(cell.manner, stratum);
-    const known = cell.scored.get(stratum.number);
+    const known = cell.scored[stratum.number];
     if (known !== undefined) return known;
     const { results, fact } = scoreCell(cell, test, person.context, stratum.fittings);
     const signature = this.#kinds.of(`t${test.id}${this.#signatures.ofTest(test.id, fact)}`);
     const { recorded, notes } = cell;
-    const scored = { recorded, notes, results, fact, signature, rendered: this.#options.render(test, results) };
+    const scored = { recorded, notes, noted: notes.length, results, fact, signature, rendered: this.#options.render(test, results) };
     this.#makeRoom();
-    cell.scored.set(stratum.number, scored);
+    cell.scored[stratum.number] = scored;
     return scored;
   }
 

@@ -2,7 +2,7 @@
 import type { Assessment, TestResult } from '../assessment.ts';
 import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
-import { factFrom, worseFact } from '../facts.ts';
+import { factFrom, factOfSides } from '../facts.ts';
 import type { BriefResult } from '../scoring/brief.ts';
 import { isFlagged } from '../scoring/score-test.ts';
 import type { Session } from '../session.ts';
@@ -37,8 +37,8 @@ function scoredOf(test: TestDefinition, assessment: Assessment, render: WholeCon
   const results = assessment.tests
     .filter((result) => result.test === test.id)
     .map((result) => ({ side: result.side, brief: briefOf(result) }));
-  const facts = results.map(({ brief }) => factFrom(brief, test.better));
-  return { recorded: [], notes: [], results, fact: facts.length === 0 ? undefined : facts.reduce(worseFact), signature: 0, rendered: render(test, results) };
+  const fact = factOfSides(results.map(({ side, brief }) => ({ side, fact: factFrom(brief, test.better) })));
+  return { recorded: [], notes: [], noted: 0, results, fact, signature: 0, rendered: render(test, results) };
 }
 
 /** Every note of the visit itself, then open red flags first of all. */

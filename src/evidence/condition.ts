@@ -20,6 +20,8 @@ export interface TestFact {
   readonly standing: Standing | null;
   /** Whether any cut-point that counts is met; null where there is none to judge by. */
   readonly flagged: boolean | null;
+  /** Only one side has a result: why the other has none. What the one can do says nothing of the other. */
+  readonly otherSide?: 'unsafe_medical' | 'not_tested';
   /** Cut-points that are not met but lie inside the measurement error. */
   readonly nearlyMet?: readonly string[];
 }
@@ -128,11 +130,11 @@ function evaluateBound(kind: BoundKind, bound: number, fact: TestFact): Truth {
 }
 
 /**
- * `not_tested` and `unsafe_medical` are facts of the record, so they are never unknown; whether somebody not tested would
- * have been able is not known.
+ * `not_tested` and `unsafe_medical` are facts of the record, so they are never unknown, and one side is enough for them;
+ * whether somebody not tested would have been able is not known.
  */
-function evaluateOutcome(wanted: TestFact['outcome'], outcome: TestFact['outcome']): Truth {
-  if (wanted === outcome) return 'yes';
+function evaluateOutcome(wanted: TestFact['outcome'], outcome: TestFact['outcome'], otherSide: TestFact['otherSide']): Truth {
+  if (wanted === outcome || wanted === otherSide) return 'yes';
   if (wanted === 'not_tested' || wanted === 'unsafe_medical') return 'no';
   return outcome === 'not_tested' || outcome === 'unsafe_medical' ? 'unknown' : 'no';
 }
@@ -158,7 +160,7 @@ function evaluateTest(condition: TestCondition, facts: Facts): Truth {
   const fact = facts.test(condition.test);
   const outcome = fact?.outcome ?? 'not_tested';
   const parts: Truth[] = [];
-  if (condition.outcome !== undefined) parts.push(evaluateOutcome(condition.outcome, outcome));
+  if (condition.outcome !== undefined) parts.push(evaluateOutcome(condition.outcome, outcome, fact?.otherSide));
   if (condition.standing !== undefined) parts.push(evaluateStanding(condition.standing, fact));
   if (condition.flagged !== undefined) parts.push(evaluateFlagged(condition.flagged, fact));
   if (condition.near !== undefined) parts.push(evaluateNear(condition.near, fact));

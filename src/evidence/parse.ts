@@ -120,7 +120,14 @@ function parseOne(file: NormsFile, into: Gathered): NormsProblem[] {
   if (syntax !== undefined) {
     // What follows a first fault of syntax is mostly its echo.
     const { line, col } = lineCounter.linePos(syntax.offset);
-    return [{ file: file.path, line: Math.max(line, 1), column: Math.max(col, 1), message: `cannot be read as YAML: ${syntax.message}` }];
+    return [
+      {
+        file: file.path,
+        line: Math.max(line, 1),
+        column: Math.max(col, 1),
+        message: `cannot be read as YAML: ${syntax.message}`,
+      },
+    ];
   }
   const result = kindOfFile.read(value, into);
   if ('error' in result)

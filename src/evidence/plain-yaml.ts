@@ -51,7 +51,8 @@ export function plainYaml(input: string): PlainYaml {
     return { document, lineCounter, faults, value: document.toJS() };
   } catch (error) {
     // An alias without its anchor, or aliases of aliases that come to too many.
-    if (error instanceof ReferenceError) return refused(lineCounter, `an alias (*name) cannot be used: ${wordsOf(error.message)}`);
+    if (error instanceof ReferenceError)
+      return refused(lineCounter, `an alias (*name) cannot be used: ${wordsOf(error.message)}`);
     if (error instanceof RangeError) return refused(lineCounter, TOO_DEEP);
     throw error;
   }

@@ -33,6 +33,8 @@ export function allowedBy(rule: StartByTest, fact: TestFact | undefined, name: s
   if (fact?.outcome === 'unable') return { rung: rule.unable, because: `${name}: unable` };
   if (fact?.outcome === 'measured' && fact.worst !== null) {
     const { rung, because } = rungForValue(rule, fact.worst);
+    if (rule.required && fact.otherSide !== undefined && rule.untested < rung)
+      return { rung: rule.untested, because: `${name}: only one side tested, so the other decides: start with the most support` };
     const value = `${name} ${fact.atLeast ? 'at least ' : ''}${fact.worst}`;
     return { rung, because: because === null ? `${value}: below the first mark of the start rule` : `${value}: ${because}` };
   }

@@ -124,7 +124,10 @@ function valueFor(candidate: Candidate, context: CompareContext): TrialsValue | 
  * A watch stopped early leaves one side open: a longer hold could only be better, a longer walk only worse. Where the table
  * already bounds the other side, nothing is left to say.
  */
-function boundWhenStopped(scored: Scored, test: TestDefinition, stopped: boolean, atOwnCeiling: boolean): Scored {
+function boundWhenStopped(all: Scored, test: TestDefinition, stopped: boolean, atOwnCeiling: boolean): Scored {
+  // A hold stopped short of the mean may have gone on past it; a walk stopped before it may have ended after it.
+  const undecided = stopped && all.againstMean === (test.better === 'higher' ? 'worse' : 'not_worse');
+  const scored = undecided ? { ...all, againstMean: null } : all;
   if (scored.bound === null || (!stopped && !(atOwnCeiling && scored.method === 'cumulative_share'))) return scored;
   const open = test.better === 'higher' ? 'at_least' : 'at_most';
   if (scored.bound !== 'exact' && scored.bound !== open)
@@ -202,7 +205,7 @@ export const compareBare = (candidate: Candidate, context: CompareContext): Bare
 export function compare(candidate: Candidate, context: CompareContext): Comparison {
   const { table, part, row } = candidate;
   const weighed = weigh(candidate, context);
-  const { taken, scored, judged } = weighed;
+  const { taken, scored, bounded, judged } = weighed;
   return {
     source: table.source,
     part: part.id,
@@ -220,7 +223,7 @@ export function compare(candidate: Candidate, context: CompareContext): Comparis
     ...bare(weighed),
     approximate: scored.approximate,
     z: scored.z === null ? null : roundTo(scored.z, 2),
-    against_mean: scored.againstMean,
+    against_mean: bounded.againstMean,
     expected: scored.expected === null ? null : roundTo(scored.expected, 3),
     mismatches: candidate.mismatches,
     notes: [...scored.notes, ...judged.notes, ...table.notes, ...(row.note === undefined ? [] : [row.note])],

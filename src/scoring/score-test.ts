@@ -187,10 +187,13 @@ function readingNotes(reading: Reading, test: TestDefinition): string[] {
   return notes;
 }
 
-/** The value by the catalogue's trials rule; null where the client was unable. */
+/** The value by the catalogue's trials rule to 0.001, as it is shown and judged everywhere; null where the client was unable. */
 export function takenValue(measured: Measured | null, test: TestDefinition): TrialsValue | null {
   if (measured === null) return null;
-  return valueByRule(measured.trials, test.trials, test.better, { ceiling: measured.ceiling ?? test.ceiling ?? undefined });
+  const taken = valueByRule(measured.trials, test.trials, test.better, {
+    ceiling: measured.ceiling ?? test.ceiling ?? undefined,
+  });
+  return { ...taken, value: roundTo(taken.value, 3) };
 }
 
 /** Measurement error around the value, and every cut-point with it. */

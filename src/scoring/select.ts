@@ -115,6 +115,7 @@ function populationMismatches(table: TableFile, row: Row, subject: Subject): str
   if (client.sex === 'not recorded' && row.sex !== 'all')
     found.push(`sex not recorded; this row is of ${row.sex === 'female' ? 'women' : 'men'}`);
   if (client.sex !== 'not recorded' && row.sex === 'all') found.push('both sexes together');
+  if (row.age_min === null && row.age_max === null) found.push('the source states no age limits');
   if (lungCondition !== null && population.condition !== lungCondition) found.push('not a sample of people with lung disease');
   if (population.setting !== 'mixed' && row.setting === undefined && population.setting !== client.setting)
     found.push(`sample: ${population.setting.replace('_', ' ')}; client: ${client.setting.replace('_', ' ')}`);

@@ -71,9 +71,10 @@ function direction(test: TestResult, picture: Picture | undefined): Interpretati
   return picture?.better === 'lower' ? 'H' : 'L';
 }
 
+/** Inside the measurement error of a mark nothing is said. */
 function threshold(cuts: readonly CutPointResult[]): InterpretationCode | null {
   if (cuts.some((cut) => cut.met === true)) return 'POS';
-  return cuts.length > 0 && cuts.every((cut) => cut.met === false) ? 'NEG' : null;
+  return cuts.length > 0 && cuts.every((cut) => cut.met === false && cut.near !== true) ? 'NEG' : null;
 }
 
 function interpretation(test: TestResult, picture: Picture | undefined): CodeableConcept[] {

@@ -160,6 +160,10 @@ function ownTasks({ risk }: Assessment): string[] {
   return risk.factors.map((factor) => `${factor.name} (${withoutLongDecimals(factor.found)}): ${factor.usual_action}`);
 }
 
+/** The falls of the year, unless the reason said them already. */
+const withFalls = (summary: string, falls: string): string =>
+  summary.toLowerCase().includes(falls.toLowerCase().replace(/\.$/, '')) ? summary : `${summary} ${falls}`;
+
 export function letterOf(given: LetterInput): Letter {
   const input: LetterInput = { ...sanitisedDeep(given), assessment: sanitised(given.assessment) };
   const { assessment, people, receiver, letterhead } = input;
@@ -177,7 +181,7 @@ export function letterOf(given: LetterInput): Letter {
       : [name ?? (receiver === 'gp' ? 'To the family doctor' : 'To the specialist'), ...people.to.address],
     salutation: forFile ? '' : `Dear ${name ?? 'colleague'},`,
     subject: subjectOf(input),
-    summary: [summaryOf(assessment), falls].join(' '),
+    summary: withFalls(summaryOf(assessment), falls),
     urgency: forFile ? 'Record' : urgencyOf(shown),
     requests: shown,
     noRequest: forFile ? 'Nothing was asked of a doctor.' : 'No action is needed from you.',

@@ -7,7 +7,10 @@ const Line = z.string().trim().min(1).max(200);
 const Lines = z.union([Line.transform((line) => [line]), z.array(Line).max(8)]).default([]);
 const OrNone = Line.nullable().default(null);
 /** A number without quotes is meant as it is typed. */
-const NumberOrLine = z.union([Line, z.number().transform(String)]).nullable().default(null);
+const NumberOrLine = z
+  .union([Line, z.number().transform(String)])
+  .nullable()
+  .default(null);
 
 const PeopleFile = z.strictObject({
   client: z.strictObject({ name: OrNone, born: z.iso.date().nullable().default(null), address: Lines }).prefault({}),

@@ -3,7 +3,7 @@
 const MARKUP = /[\\`*_{}[\]<>#|~$^@&]/g;
 
 /** What opens a list, a rule, a setext heading or a quotation at the start of a line. */
-const AT_START = /^(?:[-+=]|\d+(?=[.)]))/;
+const AT_START = /^(?:[-+=]|\d+(?=[.)](?:\s|$)))/;
 
 /** One line of plain text; a backslash before every ASCII sign that could mean something. */
 export function plainMarkdown(text: string): string {
