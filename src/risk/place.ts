@@ -127,7 +127,11 @@ const ofEverybody = (when: Condition): boolean => 'field' in when && when.field 
 
 /** An open level is first of all to be settled; until then the client is owed what the lowest possible level is owed. */
 function actions({ level, lowest, highest }: Placed, missing: readonly MissingItem[]): ActionResult[] {
-  const ofLevel = lowest.actions.map((action) => ({ text: action.text, request: action.request ?? null, ...basedOn(action.basis) }));
+  const ofLevel = lowest.actions.map((action) => ({
+    text: action.text,
+    request: action.request ?? null,
+    ...basedOn(action.basis),
+  }));
   if (level !== UNDETERMINED) return ofLevel;
   return [
     { text: `Settle the level: ${missing.map((item) => item.question).join(' ')}`, ...OWN_RULE },

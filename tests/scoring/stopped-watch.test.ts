@@ -52,3 +52,14 @@ describe('women in residential care', () => {
     expect(comparisons.find(({ source }) => source === 'newton-2001')?.mismatches).toContain('the source states no age limits');
   });
 });
+
+describe('grip of both hands', () => {
+  it('one hand becoming the stronger does not look worse for it', () => {
+    const percentiles = [39.9, 40, 40.1].map((right) => {
+      const hands = [recorded('grip_strength', measured(right), 'right'), recorded('grip_strength', measured(40), 'left')];
+      const [result] = assess(session(hands, {}, { age: 65, sex: 'male' }), evidence).tests;
+      return result?.comparisons.find(({ primary }) => primary)?.percentile ?? -1;
+    });
+    expect([...percentiles].sort((a, b) => a - b)).toEqual(percentiles);
+  });
+});

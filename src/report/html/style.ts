@@ -20,7 +20,7 @@ svg .mark { stroke: var(--bad); stroke-dasharray: 5 3; } svg .mark-label { fill:
 svg.ladder { width: 5rem; height: auto; flex: none; } svg .rung { fill: #e3e8eb; stroke: #6b7780; stroke-width: .8; } svg .start { fill: #0b4f7d; stroke: #0b4f7d; }
 .path { list-style: none; padding: 0; counter-reset: step; } .path li { position: relative; margin: 0 0 1.1rem; padding: .45rem .8rem; border: 2px solid var(--ink); border-radius: .4rem; break-inside: avoid; } .path li + li::before { content: "\\2193"; position: absolute; top: -1.45rem; left: 1rem; font-size: 1.1rem; line-height: 1.4; }
 .path .unknown { border-style: dashed; border-color: var(--warn); } .path .not_reached { border: 1px dashed var(--line); color: var(--soft); } .path .end { background: var(--ground); font-weight: 700; } .path .answer { font-weight: 700; }
-.exercise { display: flex; gap: .9rem; border-top: 1px solid var(--line); padding: .5rem 0; break-inside: avoid; } .exercise h4 { margin: 0; } .exercise ul { margin: .1rem 0; } .exercise label { font-weight: 700; }
+.exercise { display: flex; align-items: flex-start; gap: .9rem; border-top: 1px solid var(--line); padding: .5rem 0; break-inside: avoid; } .exercise h4 { margin: 0; } .exercise ul { margin: .1rem 0; } .exercise label { font-weight: 700; }
 nav ul { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: .2rem 1rem; }
 summary { cursor: pointer; color: var(--calm); } details { margin: .3rem 0; }
 @media (max-width: 36rem) { body { padding: .6rem; } dl div { grid-template-columns: 1fr; gap: 0; } }

@@ -53,7 +53,7 @@ const isDrawn = (table: PictureTable): boolean => numbers([...table.middleHalf, 
 
 function tableRow(x: Scale, table: PictureTable, y: number): Markup {
   const centre = table.centre === null ? null : within(x, table.centre);
-  return html`<g class="${table.primary ? 'used' : 'other'}"><text class="label" x="${EDGE}" y="${y + 9}">${table.primary ? 'Used: ' : ''}${table.name}${isDrawn(table) ? '' : ' (prints no spread to draw)'}</text>
+  return html`<g class="${table.primary ? 'used' : 'other'}"><text class="label" x="${EDGE}" y="${y + 9}">${table.primary ? 'Used: ' : ''}${table.name}</text>${isDrawn(table) ? null : html`<text class="tick" x="${EDGE}" y="${y + 22}">prints no spread that could be drawn</text>`}
 ${bar(x, table.nineInTen, y + 18, 4, 'nine')}${bar(x, table.middleHalf, y + 14, 12, 'half')}${centre === null ? null : html`<line class="centre" x1="${centre}" x2="${centre}" y1="${y + 12}" y2="${y + 28}"/>`}</g>`;
 }
 
