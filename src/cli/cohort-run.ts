@@ -148,7 +148,7 @@ async function blocksFor(file: string, job: Job, { options, evidence, streams }:
   const size = file === '-' ? null : streams.size(file);
   const wanted = options.workers ?? (size !== null && size >= WORTH_WORKERS ? streams.cores : 1);
   if (wanted < 2 || streams.worker === null) return onOneCore(job, evidence);
-  return onWorkers(job, evidence, { worker: streams.worker, workers: wanted, bundled: evidence === bundledEvidence() });
+  return onWorkers(job, evidence, { worker: streams.worker, cores: wanted, bundled: evidence === bundledEvidence() });
 }
 
 async function scoreRows(file: string, { rows, header, first }: Opened, job: Job, context: CohortContext): Promise<Totals> {

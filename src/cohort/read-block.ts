@@ -29,16 +29,39 @@ function cellsBetween(text: string, start: number, end: number, delimiter: strin
   }
 }
 
-/** One record a line; an empty line is one empty cell. */
-export function readPlain(text: string, delimiter: string, visitor: RowVisitor): void {
-  const returns = text.includes('\r');
-  for (let start = 0; start < text.length; ) {
+/**
+ * Goes through a text without quotes: one record a line, an empty line is one empty cell. One step a line, because the engine
+ * compiles what is called often and may leave a long loop that is entered seldom to its interpreter.
+ */
+class PlainReader {
+  readonly #text: string;
+  readonly #delimiter: string;
+  readonly #returns: boolean;
+  #start = 0;
+
+  constructor(text: string, delimiter: string) {
+    this.#text = text;
+    this.#delimiter = delimiter;
+    this.#returns = text.includes('\r');
+  }
+
+  /** Reads one line; false behind the last. */
+  step(visitor: RowVisitor): boolean {
+    const text = this.#text;
+    const start = this.#start;
+    if (start >= text.length) return false;
     const found = text.indexOf('\n', start);
     const line = found === -1 ? text.length : found;
-    const end = returns && line > start && text[line - 1] === '\r' ? line - 1 : line;
-    visitor.row(cellsBetween(text, start, end, delimiter), text.slice(start, end));
-    start = line + 1;
+    const end = this.#returns && line > start && text[line - 1] === '\r' ? line - 1 : line;
+    this.#start = line + 1;
+    visitor.row(cellsBetween(text, start, end, this.#delimiter), text.slice(start, end));
+    return true;
   }
+}
+
+export function readPlain(text: string, delimiter: string, visitor: RowVisitor): void {
+  const reader = new PlainReader(text, delimiter);
+  while (reader.step(visitor));
 }
 
 function readQuoted(bytes: Buffer, delimiter: string): string[][] {

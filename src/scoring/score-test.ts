@@ -206,7 +206,8 @@ function errorAndCuts(taken: TrialsValue | null, test: TestDefinition, context: 
     value,
     atLeast: taken?.atLeast ?? false,
     better: test.better,
-    halfInterval: sem === null ? null : sem * Z95,
+    // Around a time that was stopped at its ceiling there is no interval, so nothing is near.
+    halfInterval: sem === null || taken?.atLeast === true ? null : sem * Z95,
   });
   return { measurement_error: shown, cut_points: cuts };
 }

@@ -125,12 +125,13 @@ function populationMismatches(table: TableFile, row: Row, subject: Subject): str
   return found;
 }
 
-function defaultRank(evidence: Evidence, table: TableFile, part: TablePart, course: Course | undefined): number {
+function defaultRank(evidence: Evidence, table: TableFile, part: TablePart, age: number, course: Course | undefined): number {
   const entries = evidence.defaults.tests[table.test]?.tables ?? [];
   const rank = entries.findIndex(
     (entry) =>
       entry.source === table.source &&
       (entry.part === undefined || entry.part === part.id) &&
+      age >= (entry.age_min ?? 0) &&
       (entry.distance_m === undefined || (course?.distanceM !== undefined && sameCourse(entry.distance_m, course.distanceM))),
   );
   return rank === -1 ? Number.POSITIVE_INFINITY : rank;
@@ -163,7 +164,7 @@ export function candidatesFor(evidence: Evidence, subject: Subject, asked: Asked
           part,
           row,
           bandWidth: bandWidth(row),
-          defaultRank: defaultRank(evidence, table, part, asked.course),
+          defaultRank: defaultRank(evidence, table, part, subject.client.age, asked.course),
           orientationOnly: isOrientation(table),
           sexUncertain: subject.client.sex === 'not recorded' && row.sex !== 'all',
           mismatches: [...protocol.map((each) => each.words), ...populationMismatches(table, row, subject)],

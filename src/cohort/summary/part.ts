@@ -4,6 +4,8 @@
  */
 import type { Side } from '../../session.ts';
 import type { BriefResult } from '../../scoring/brief.ts';
+import type { Decided } from '../decide.ts';
+import type { ScoredTest } from '../parts.ts';
 import type { Accepted, RowScorer } from '../row-scorer.ts';
 import type { Row } from '../tree.ts';
 
@@ -83,15 +85,15 @@ export const emptyPart = (withClients: boolean): Part => ({ accepted: 0, refused
 
 const LAST_TEN = 9;
 
-function addTest(counts: TestCounts, brief: BriefResult | undefined, decimals: number): void {
-  add(counts.outcomes, brief?.outcome ?? 'not_recorded');
+function addTest(counts: TestCounts, brief: BriefResult | undefined, decimals: number, by: number): void {
+  add(counts.outcomes, brief?.outcome ?? 'not_recorded', by);
   if (brief === undefined) return;
-  if (brief.value !== null) add(counts.values, brief.value.toFixed(decimals));
-  if (brief.standing !== null) add(counts.standings, brief.standing);
-  if (brief.standing !== null && brief.source !== null) add(counts.sources, brief.source);
+  if (brief.value !== null) add(counts.values, brief.value.toFixed(decimals), by);
+  if (brief.standing !== null) add(counts.standings, brief.standing, by);
+  if (brief.standing !== null && brief.source !== null) add(counts.sources, brief.source, by);
   if (brief.bound === 'exact' && brief.percentile !== null)
-    add(counts.tens, String(Math.min(LAST_TEN, Math.floor(brief.percentile / 10))));
-  if (brief.outcome !== 'declined') add(counts.flags, brief.flagged === null ? 'undecided' : brief.flagged ? 'yes' : 'no');
+    add(counts.tens, String(Math.min(LAST_TEN, Math.floor(brief.percentile / 10))), by);
+  if (brief.outcome !== 'declined') add(counts.flags, brief.flagged === null ? 'undecided' : brief.flagged ? 'yes' : 'no', by);
 }
 
 /** The earlier and the later of two kept clients; of one day the one that comes first in the file, so pass it as `a`. */
@@ -111,20 +113,31 @@ export interface PartOptions {
   readonly kept: readonly number[];
 }
 
+/** How often each remembered thing turned up: rows of one kind share them, so that a row costs a few look-ups. */
+interface Seen {
+  readonly sex: Map<string, number>;
+  readonly ages: Map<number, number>;
+  readonly decided: Map<Decided, number>;
+  /** For each test of the output. */
+  readonly tests: readonly Map<ScoredTest, number>[];
+}
+
+function once<Key>(counts: Map<Key, number>, key: Key): void {
+  counts.set(key, (counts.get(key) ?? 0) + 1);
+}
+
 /** Builds the part of a block. */
 export class PartBuilder {
   #accepted = 0;
   #refused = 0;
   readonly #options: PartOptions;
-  readonly #groups: Record<string, GroupCounts> = bare();
+  readonly #seen = new Map<string, Seen>();
   readonly #clients: Record<string, KeptClient> | null;
-  readonly #withClients: boolean;
 
   constructor(options: PartOptions) {
     this.#options = options;
     const { layout } = options.scorer;
-    this.#withClients = layout.ref !== null && layout.assessed !== null;
-    this.#clients = this.#withClients ? bare() : null;
+    this.#clients = layout.ref !== null && layout.assessed !== null ? bare() : null;
   }
 
   refused(): void {
@@ -135,34 +148,26 @@ export class PartBuilder {
     this.#accepted += 1;
     const { by } = this.#options;
     const name = by === null ? '' : (row[by] ?? '').trim();
-    const group = this.#groups[name] ?? emptyGroup();
-    this.#groups[name] = group;
-    this.#count(group, scored);
+    let seen = this.#seen.get(name);
+    if (seen === undefined) {
+      seen = this.#nothingSeen();
+      this.#seen.set(name, seen);
+    }
+    const { sex, ages, decided, tests } = seen;
+    once(sex, scored.sex);
+    once(ages, scored.age);
+    once(decided, scored.decided);
+    for (let index = 0; index < tests.length; index += 1) {
+      const result = scored.tests[index];
+      const counts = tests[index];
+      if (result !== undefined && counts !== undefined) once(counts, result);
+    }
     this.#keep(scored, row);
   }
 
-  #count(group: GroupCounts, { age, sex, tests, decided }: Accepted): void {
-    const { scorer } = this.#options;
-    add(group.rows, 'accepted');
-    add(group.sex, sex);
-    add(group.ages, String(age));
-    add(group.levels, decided.level);
-    for (const flag of decided.redFlags) add(group.redFlags, flag.id);
-    for (const factor of decided.factors) add(group.factors, factor);
-    for (const [exercise, level] of Object.entries(decided.starts)) {
-      const counts = group.starts[exercise] ?? bare();
-      group.starts[exercise] = counts;
-      add(counts, String(level));
-    }
-    scorer.outputTests.forEach((test, index) => {
-      for (const side of scorer.sidesOf(test.id)) {
-        const slot = slotName(test.id, side);
-        const counts = group.tests[slot] ?? emptyTest();
-        group.tests[slot] = counts;
-        const brief = tests[index]?.results.find((result) => result.side === side)?.brief;
-        addTest(counts, brief, test.decimals);
-      }
-    });
+  #nothingSeen(): Seen {
+    const tests = this.#options.scorer.outputTests.map(() => new Map<ScoredTest, number>());
+    return { sex: new Map(), ages: new Map(), decided: new Map(), tests };
   }
 
   #keep({ ref, assessed }: Accepted, row: Row): void {
@@ -175,7 +180,40 @@ export class PartBuilder {
 
   /** What was counted so far. */
   part(): Part {
-    return { accepted: this.#accepted, refused: this.#refused, groups: this.#groups, clients: this.#clients };
+    const groups: Record<string, GroupCounts> = bare();
+    for (const [name, seen] of this.#seen) groups[name] = this.#countsOf(seen);
+    return { accepted: this.#accepted, refused: this.#refused, groups, clients: this.#clients };
+  }
+
+  #countsOf({ sex, ages, decided, tests }: Seen): GroupCounts {
+    const group = emptyGroup();
+    for (const [key, count] of sex) add(group.sex, key, count);
+    for (const [key, count] of ages) add(group.ages, String(key), count);
+    for (const [decision, count] of decided) {
+      add(group.rows, 'accepted', count);
+      add(group.levels, decision.level, count);
+      for (const flag of decision.redFlags) add(group.redFlags, flag.id, count);
+      for (const factor of decision.factors) add(group.factors, factor, count);
+      for (const [exercise, level] of Object.entries(decision.starts)) {
+        const counts = group.starts[exercise] ?? bare();
+        group.starts[exercise] = counts;
+        add(counts, String(level), count);
+      }
+    }
+    tests.forEach((results, index) => this.#countTest(group, index, results));
+    return group;
+  }
+
+  #countTest(group: GroupCounts, index: number, results: ReadonlyMap<ScoredTest, number>): void {
+    const { scorer } = this.#options;
+    const test = scorer.outputTests[index];
+    if (test === undefined) return;
+    for (const side of scorer.sidesOf(test.id)) {
+      const counts = emptyTest();
+      group.tests[slotName(test.id, side)] = counts;
+      for (const [result, count] of results)
+        addTest(counts, result.results.find((each) => each.side === side)?.brief, test.decimals, count);
+    }
   }
 }
 

@@ -181,6 +181,10 @@ export const Defaults = z.strictObject({
           z.strictObject({
             source: SourceId,
             part: SnakeId.optional(),
+            age_min: z
+              .number()
+              .optional()
+              .meta({ description: 'Primary only from this age, where the source states no limits of its own' }),
             distance_m: z.number().optional().meta({ description: 'Primary only where the course was this long' }),
             why: Prose.optional(),
           }),
