@@ -10,6 +10,8 @@ export function onOneCore(job: Job, evidence: Evidence): Blocks {
   return { score: (block) => scorer.score(block), ahead: 1, close: async () => undefined };
 }
 
+/** Megabytes for short-lived objects in a worker. */
+const YOUNG_MB = 12;
 /** Blocks that wait at each worker, so that it never waits for the next one. */
 const QUEUED = 2;
 
@@ -39,6 +41,8 @@ export async function onWorkers(job: Job, evidence: Evidence, { worker, cores, b
     minThreads: others,
     maxThreads: others,
     workerData: start,
+    // What a block leaves behind is small and dies at once; without a limit each worker would grow to three times that.
+    resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
   });
   const here = new JobScorer(job, evidence);
   let waiting = 0;

@@ -16,7 +16,7 @@ describe('the letter of the 86-year-old, read alone', () => {
   const text = textOf(example('chair-86'));
   test('what is asked', () => expect(text).toContain('1. Please arrange a comprehensive assessment of the fall risk factors'));
   test('how urgent', () => {
-    expect(text).toContain('Routine, nothing found that needs you today.');
+    expect(text).toContain('Routine: nothing recorded needs you today.');
     expect(text).toContain('By 21 July 2026.');
   });
   test('on what basis', () => {

@@ -73,5 +73,5 @@ export function urgencyOf(requests: readonly LetterRequest[]): string {
     ? 'URGENT'
     : first.startsWith('Before')
       ? 'Soon'
-      : 'Routine, nothing found that needs you today';
+      : 'Routine: nothing recorded needs you today';
 }
