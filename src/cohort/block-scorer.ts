@@ -49,7 +49,7 @@ export class BlockScorer implements RowVisitor {
   readonly #options: BlockOptions;
   readonly #layout: Layout;
   readonly #listener: RowListener | null;
-  readonly #output = new TextBuffer();
+  readonly output = new TextBuffer();
   #refused: RefusedRow[] = [];
   #rejects = '';
   #accepted = 0;
@@ -74,13 +74,13 @@ export class BlockScorer implements RowVisitor {
   }
 
   process(block: Block): BlockResult {
-    this.#output.clear();
+    this.output.clear();
     this.#refused = [];
     this.#rejects = '';
     this.#accepted = 0;
     this.#number = block.first - 1;
     readBlock(block, this.#options.delimiter, this);
-    return { output: this.#output.bytes(), rejects: this.#rejects, refused: this.#refused, accepted: this.#accepted };
+    return { output: this.output.bytes(), rejects: this.#rejects, refused: this.#refused, accepted: this.#accepted };
   }
 
   row(cells: Row, raw?: string): void {
@@ -88,7 +88,7 @@ export class BlockScorer implements RowVisitor {
     if (this.#isBlank(cells)) return;
     const result = this.#one(cells, raw);
     if (typeof result !== 'string') return this.#refuse(result, cells);
-    this.#output.add(result);
+    this.output.add(result);
     this.#accepted += 1;
   }
 

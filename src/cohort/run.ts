@@ -10,6 +10,8 @@ export interface ScoredBlock extends BlockResult {
 
 export interface Blocks {
   readonly score: (block: Block) => ScoredBlock | Promise<ScoredBlock>;
+  /** The block is written: its bytes may be used again. */
+  readonly done: (block: ScoredBlock) => void;
   /** Blocks that may be under way at once; 1 scores each before the next is read. */
   readonly ahead: number;
   readonly close: () => Promise<void>;
@@ -57,6 +59,7 @@ export async function runBlocks(
     if (result.rejects.length > 0) await outlets.rejects(result.rejects);
     for (const row of result.refused) outlets.refused(row);
     if (result.part !== null) outlets.part(result.part);
+    blocks.done(result);
     bytes += oldest.size;
     accepted += result.accepted;
     refused += result.refused.length;

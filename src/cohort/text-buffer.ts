@@ -4,7 +4,8 @@ const FIRST_SIZE = 1024 * 1024;
 const MOST_BYTES = 3;
 
 export class TextBuffer {
-  #held = Buffer.allocUnsafe(FIRST_SIZE);
+  // Not from the shared pool of small buffers: it can be handed to another core as it is.
+  #held = Buffer.from(new ArrayBuffer(FIRST_SIZE));
   #length = 0;
 
   add(text: string): void {
@@ -13,7 +14,7 @@ export class TextBuffer {
   }
 
   #grow(by: number): void {
-    const larger = Buffer.allocUnsafe(Math.max(this.#held.length * 2, this.#length + by));
+    const larger = Buffer.from(new ArrayBuffer(Math.max(this.#held.length * 2, this.#length + by, FIRST_SIZE)));
     this.#held.copy(larger, 0, 0, this.#length);
     this.#held = larger;
   }
@@ -25,5 +26,18 @@ export class TextBuffer {
 
   clear(): void {
     this.#length = 0;
+  }
+
+  /** Gives the bytes away, in a buffer of their own. */
+  release(): Uint8Array {
+    const bytes = this.bytes();
+    this.#held = Buffer.alloc(0);
+    this.#length = 0;
+    return bytes;
+  }
+
+  /** Takes a buffer that is needed no more, so that it need not be made anew. */
+  adopt(buffer: ArrayBuffer): void {
+    if (buffer.byteLength > this.#held.length) this.#held = Buffer.from(buffer);
   }
 }
