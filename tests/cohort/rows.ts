@@ -3,12 +3,16 @@ import fc from 'fast-check';
 import { compileLayout, type Layout } from '../../src/cohort/layout.ts';
 import { type ColumnSettings, DEFAULT_SETTINGS } from '../../src/cohort/settings.ts';
 import { targetsOf } from '../../src/cohort/targets.ts';
+import type { Evidence } from '../../src/evidence/data.ts';
 import { testEvidence } from '../support/evidence.ts';
 
 export const TODAY = '2026-05-20';
 
-export function layoutFor(headings: readonly string[], settings: ColumnSettings = DEFAULT_SETTINGS): Layout {
-  const evidence = testEvidence();
+export function layoutFor(
+  headings: readonly string[],
+  settings: ColumnSettings = DEFAULT_SETTINGS,
+  evidence: Evidence = testEvidence(),
+): Layout {
   const { layout, problems } = compileLayout(headings, settings, targetsOf(evidence), evidence);
   if (layout === null) throw new Error(problems.join('\n'));
   return layout;
