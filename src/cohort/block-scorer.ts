@@ -3,10 +3,10 @@ import type { Evidence } from '../evidence/data.ts';
 import type { Layout } from './layout.ts';
 import { csvLine, type Format, type RowWriter, rowWriter } from './output.ts';
 import { type RowVisitor, readBlock } from './read-block.ts';
-import { TextBuffer } from './text-buffer.ts';
 import { reasonsOf } from './reasons.ts';
 import { type Accepted, RowScorer } from './row-scorer.ts';
 import type { Block } from './splitter.ts';
+import { TextBuffer } from './text-buffer.ts';
 import type { Row } from './tree.ts';
 
 export interface BlockOptions {
@@ -65,8 +65,15 @@ export class BlockScorer implements RowVisitor {
       render: (...given: Parameters<RowWriter['render']>): string => this.writer.render(...given),
     };
     this.scorer = new RowScorer(layout, evidence, scorerOptions);
-    const slots = this.scorer.outputTests.flatMap((test) => this.scorer.sidesOf(test.id).map((side) => ({ test: test.id, side })));
-    this.writer = rowWriter(options.format, { headings: layout.headings, slots, slotsOf: (test) => this.scorer.sidesOf(test.id), delimiter: options.delimiter });
+    const slots = this.scorer.outputTests.flatMap((test) =>
+      this.scorer.sidesOf(test.id).map((side) => ({ test: test.id, side })),
+    );
+    this.writer = rowWriter(options.format, {
+      headings: layout.headings,
+      slots,
+      slotsOf: (test) => this.scorer.sidesOf(test.id),
+      delimiter: options.delimiter,
+    });
   }
 
   get rejectsHeading(): string {
@@ -87,9 +94,10 @@ export class BlockScorer implements RowVisitor {
     this.#number += 1;
     if (this.#isBlank(cells)) return;
     const result = this.#one(cells, raw);
-    if (typeof result !== 'string') return this.#refuse(result, cells);
-    this.output.add(result);
-    this.#accepted += 1;
+    if (typeof result === 'string') {
+      this.output.add(result);
+      this.#accepted += 1;
+    } else this.#refuse(result, cells);
   }
 
   unreadable(raw: string, because: string): void {

@@ -27,7 +27,11 @@ export interface Decided {
 }
 
 /** `facts` see the fields of the client and the scored tests. Throws where the pathway is not in the evidence. */
-export function decide(facts: Facts, evidence: Evidence, { pathway: id = DEFAULT_PATHWAY, pathwayOptions = [], withPlan }: DecideOptions): Decided {
+export function decide(
+  facts: Facts,
+  evidence: Evidence,
+  { pathway: id = DEFAULT_PATHWAY, pathwayOptions = [], withPlan }: DecideOptions,
+): Decided {
   const pathway = evidence.pathways.find((candidate) => candidate.id === id);
   if (pathway === undefined) throw new RangeError(`there is no pathway "${id}"`);
   const placed = placement(pathway, facts, pathwayOptions);
@@ -44,7 +48,13 @@ export function decide(facts: Facts, evidence: Evidence, { pathway: id = DEFAULT
 function startsOf(facts: Facts, evidence: Evidence, risk: Parameters<typeof riskFields>[0]): Record<string, number> {
   const more = riskFields(risk, evidence, facts);
   const planFacts: Facts = { field: (path) => more(path) ?? facts.field(path), test: (test) => facts.test(test) };
-  const plan = planExercises({ exercises: evidence.exercises, caps: evidence.caps, facts: planFacts, testName: (test) => test, dose: evidence.dose });
+  const plan = planExercises({
+    exercises: evidence.exercises,
+    caps: evidence.caps,
+    facts: planFacts,
+    testName: (test) => test,
+    dose: evidence.dose,
+  });
   return Object.fromEntries(plan.map(({ exercise, start }) => [exercise, start.level]));
 }
 

@@ -70,7 +70,10 @@ function checkHeadings(headings: readonly string[]): string[] {
     seen.set(heading, index);
   });
   const empty = headings.flatMap((heading, index) => (heading.trim() === '' ? [index + 1] : []));
-  if (empty.length > 0) problems.push(`${empty.length === 1 ? 'column' : 'columns'} ${empty.join(', ')} of the header ${empty.length === 1 ? 'has' : 'have'} no heading`);
+  if (empty.length > 0)
+    problems.push(
+      `${empty.length === 1 ? 'column' : 'columns'} ${empty.join(', ')} of the header ${empty.length === 1 ? 'has' : 'have'} no heading`,
+    );
   return problems;
 }
 
@@ -103,7 +106,9 @@ function clashes(assigned: readonly Assigned[]): string[] {
   for (const { column } of assigned) {
     const before = byName.get(column.name);
     if (before !== undefined)
-      problems.push(`columns "${before}" and "${column.heading}" are both read as ${column.name}; write pass for one of them in a map file`);
+      problems.push(
+        `columns "${before}" and "${column.heading}" are both read as ${column.name}; write pass for one of them in a map file`,
+      );
     byName.set(column.name, column.heading);
   }
   return problems;
@@ -140,7 +145,11 @@ function testPart(test: TestDefinition, of: readonly Assigned[], problems: strin
     problems.push(`columns ${headings}: ${test.id} with a side and without; write pass for one kind in a map file`);
   if (part.some(({ assigned }) => assigned.length > 1 && assigned.some((each) => trialOf(each) === 0)))
     problems.push(`columns ${headings}: ${test.id} as a result and as trials; write pass for one kind in a map file`);
-  return { kind: 'test', test, sides: part.map(({ side, assigned }) => ({ side, columns: assigned.map(({ column }) => column) })) };
+  return {
+    kind: 'test',
+    test,
+    sides: part.map(({ side, assigned }) => ({ side, columns: assigned.map(({ column }) => column) })),
+  };
 }
 
 /** `problems` stop the work before the first row; none of them depends on a row. */

@@ -94,9 +94,11 @@ function tryQuoted(bytes: Buffer, delimiter: string): string[][] | null {
 
 /** As many rows as the splitter counted, in order. */
 export function readBlock({ bytes, plain, records }: Block, delimiter: string, visitor: RowVisitor): void {
-  if (!isUtf8(bytes)) return readSingly(bytes, delimiter, visitor);
-  if (plain) return readPlain(bytes.toString('utf8'), delimiter, visitor);
-  const rows = tryQuoted(bytes, delimiter);
-  if (rows?.length !== records) return readSingly(bytes, delimiter, visitor);
-  for (const cells of rows) visitor.row(cells);
+  if (isUtf8(bytes) && plain) {
+    readPlain(bytes.toString('utf8'), delimiter, visitor);
+    return;
+  }
+  const rows = isUtf8(bytes) ? tryQuoted(bytes, delimiter) : null;
+  if (rows?.length === records) for (const cells of rows) visitor.row(cells);
+  else readSingly(bytes, delimiter, visitor);
 }

@@ -16,14 +16,20 @@ const HINTS: readonly (readonly [RegExp, string])[] = [
   [/leave the line out(?: where there is none)?|leave it out/g, 'leave the cell empty'],
   [/write age: 74, or born: 1952-03-08, with your own value/, 'fill in the age or the date of birth'],
   [/write assessed: and the day of the visit as year-month-day/, 'fill in the day of the visit: the age is worked out from it'],
-  [/; where the watch was stopped there, write \{[^}]*\} instead/, '; where the watch was stopped there, write that number and state the ceiling of the column in a map file'],
+  [
+    /; where the watch was stopped there, write \{[^}]*\} instead/,
+    '; where the watch was stopped there, write that number and state the ceiling of the column in a map file',
+  ],
   [/, or state the ceiling used, as in \{[^}]*\}/, ''],
   [/write \{(?:unable|declined)[^}]*\} instead/g, 'write unable or declined instead'],
 ];
 
 function hintOf(finding: Finding): string {
   const hint = HINTS.reduce((text, [pattern, words]) => text.replace(pattern, words), finding.hint);
-  const more = finding.code === 'not_whole' && finding.path.join('.') === 'client.age' ? 'or state whole: down in a map file' : BY_MAP[finding.code];
+  const more =
+    finding.code === 'not_whole' && finding.path.join('.') === 'client.age'
+      ? 'or state whole: down in a map file'
+      : BY_MAP[finding.code];
   return [hint, more].filter((part) => part !== undefined && part !== '').join(', ');
 }
 

@@ -16,9 +16,19 @@ import { asRecorded, missingNote } from '../scoring/score-session.ts';
 import type { Fields, RecordedTest, Session, Side } from '../session.ts';
 import { Bounded, PairNumbers, TextNumbers } from './bounded.ts';
 import { type Decided, decide, flagNotes } from './decide.ts';
-import { deriveFor, derivableTests } from './derived.ts';
+import { derivableTests, deriveFor } from './derived.ts';
 import type { FieldPart, Layout, TestPart } from './layout.ts';
-import { type FieldCell, type FieldSet, Numbering, type Person, type ScoredTest, scoreCell, stratumOf, type TestCell, testCell } from './parts.ts';
+import {
+  type FieldCell,
+  type FieldSet,
+  Numbering,
+  type Person,
+  type ScoredTest,
+  scoreCell,
+  stratumOf,
+  type TestCell,
+  testCell,
+} from './parts.ts';
 import { Signatures } from './signature.ts';
 import { assessedOf, clientTree, fieldValue, type Row, refOf, testValue, treeOf } from './tree.ts';
 import { fromAssessment } from './whole.ts';
@@ -59,7 +69,6 @@ const MOST_DECISIONS = 20_000;
 const MOST_SCORED = 60_000;
 const BETWEEN = '\u0001';
 
-
 /** Text of several cells as one key; of a single cell its own text. */
 function keyOf(row: Row, columns: readonly { readonly index: number }[]): string {
   const [first] = columns;
@@ -69,7 +78,10 @@ function keyOf(row: Row, columns: readonly { readonly index: number }[]): string
   return key;
 }
 
-const columnsOfField = (part: FieldPart) => [...(part.whole === null ? [] : [part.whole]), ...part.pieces.map((piece) => piece.column)];
+const columnsOfField = (part: FieldPart) => [
+  ...(part.whole === null ? [] : [part.whole]),
+  ...part.pieces.map((piece) => piece.column),
+];
 const columnsOfTest = (part: TestPart) => part.sides.flatMap((side) => side.columns);
 
 export class RowScorer {
@@ -90,7 +102,11 @@ export class RowScorer {
   readonly #pairs = new PairNumbers(100_000);
   readonly #decisions = new Bounded<number, Decided>(MOST_DECISIONS);
   readonly #days = new Bounded<string, Day>(MOST_CELLS);
-  readonly #fieldParts: readonly { part: FieldPart; columns: ReturnType<typeof columnsOfField>; cells: Bounded<string, FieldCell> }[];
+  readonly #fieldParts: readonly {
+    part: FieldPart;
+    columns: ReturnType<typeof columnsOfField>;
+    cells: Bounded<string, FieldCell>;
+  }[];
   readonly #testParts: readonly { part: TestPart; columns: ReturnType<typeof columnsOfTest>; cells: Bounded<string, TestCell> }[];
   readonly #derivedCells = new Bounded<string, TestCell>(MOST_CELLS);
   readonly #personColumns: readonly { readonly index: number }[];
@@ -143,7 +159,8 @@ export class RowScorer {
         key = this.#pairs.of(key, scored.signature);
       }
     const decided =
-      this.#decisions.get(key) ?? this.#decisions.keep(key, decide(this.#facts(person, fields, tests), this.#evidence, this.#options));
+      this.#decisions.get(key) ??
+      this.#decisions.keep(key, decide(this.#facts(person, fields, tests), this.#evidence, this.#options));
     const quiet = noted === 0 && decided.redFlags.length === 0;
     const { age, sex } = person.client;
     const notes = quiet ? '' : this.#notes(decided, person, fields, tests);
@@ -171,7 +188,12 @@ export class RowScorer {
   /** A part on its own, in a visit that has nothing else to complain of. */
   #buildPart(part: Record<string, unknown>) {
     const { today } = this.#options;
-    const { session, findings } = this.#build({ format: 1, client: { ref: 'a', sex: 'not recorded', age: 75 }, assessed: today, ...part });
+    const { session, findings } = this.#build({
+      format: 1,
+      client: { ref: 'a', sex: 'not recorded', age: 75 },
+      assessed: today,
+      ...part,
+    });
     return { session, notes: session?.notes ?? [], refused: session === null || findings.some(isRefusal) };
   }
 
@@ -191,7 +213,11 @@ export class RowScorer {
     const signature = paths.map((path) => this.#signatures.ofField(path, field(path))).join('|');
     return {
       client: known,
-      context: { evidence: this.#evidence, subject: { client: known, lungCondition, preferredCountry: population }, applies: () => false },
+      context: {
+        evidence: this.#evidence,
+        subject: { client: known, lungCondition, preferredCountry: population },
+        applies: () => false,
+      },
       signature: this.#kinds.of(`p${signature}`),
       notes,
       noted: notes.length,
@@ -203,7 +229,8 @@ export class RowScorer {
   /** All fields of the row together. */
   #fields(row: Row): FieldSet {
     let key = 0;
-    for (let index = 0; index < this.#fieldParts.length; index += 1) key = this.#fieldPairs.of(key, this.#fieldCell(index, row).number);
+    for (let index = 0; index < this.#fieldParts.length; index += 1)
+      key = this.#fieldPairs.of(key, this.#fieldCell(index, row).number);
     return this.#fieldSets.get(key) ?? this.#fieldSets.keep(key, this.#readFields(row));
   }
 
@@ -227,7 +254,14 @@ export class RowScorer {
     const cells = this.#fieldParts.map((_, index) => this.#fieldCell(index, row));
     const fields: Fields = Object.assign({}, ...cells.map((cell) => cell.fields));
     const against = checkContradictions(fields);
-    const field = fieldsOf({ format: 1, client: { ref: '', sex: 'not recorded', age: 0, setting: 'community', settingAssumed: true }, assessed: '', fields, tests: [], notes: [] });
+    const field = fieldsOf({
+      format: 1,
+      client: { ref: '', sex: 'not recorded', age: 0, setting: 'community', settingAssumed: true },
+      assessed: '',
+      fields,
+      tests: [],
+      notes: [],
+    });
     const paths = this.#signatures.fields.filter((path) => !path.startsWith('client.'));
     const signature = paths.map((path) => this.#signatures.ofField(path, field(path))).join('|');
     const notes = [
@@ -282,7 +316,15 @@ export class RowScorer {
     const { results, fact } = scoreCell(cell, test, person.context, stratum.fittings);
     const signature = this.#kinds.of(`t${test.id}${this.#signatures.ofTest(test.id, fact)}`);
     const { recorded, notes } = cell;
-    const scored = { recorded, notes, noted: notes.length, results, fact, signature, rendered: this.#options.render(test, results) };
+    const scored = {
+      recorded,
+      notes,
+      noted: notes.length,
+      results,
+      fact,
+      signature,
+      rendered: this.#options.render(test, results),
+    };
     this.#makeRoom();
     cell.scored[stratum.number] = scored;
     return scored;
@@ -307,7 +349,8 @@ export class RowScorer {
       const place = this.#testParts.length + index;
       const { manners } = this.#textsOf(place);
       const cell =
-        this.#derivedCells.get(key) ?? this.#derivedCells.keep(key, testCell(recordings, test, { notes, refused: false }, manners));
+        this.#derivedCells.get(key) ??
+        this.#derivedCells.keep(key, testCell(recordings, test, { notes, refused: false }, manners));
       return this.#scored(cell, place, person);
     });
   }

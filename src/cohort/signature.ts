@@ -62,7 +62,8 @@ export class Signatures {
     }
     this.asksForError = leaves.some((leaf) => 'near' in leaf && leaf.near !== undefined);
     if (withPlan)
-      for (const rule of distinct(evidence.exercises.flatMap((exercise) => exercise.start.by_test))) add(this.#starts, rule.test, rule);
+      for (const rule of distinct(evidence.exercises.flatMap((exercise) => exercise.start.by_test)))
+        add(this.#starts, rule.test, rule);
   }
 
   /** Paths that any rule asks about, in a fixed order. */

@@ -25,7 +25,9 @@ function decoderFor(encoding: string): Decoder {
   try {
     return new TextDecoder(encoding);
   } catch {
-    throw new CohortStop(`the encoding "${encoding}" is not known; known are utf-8, utf-16le, windows-1252, iso-8859-1 and others of the Encoding Standard`);
+    throw new CohortStop(
+      `the encoding "${encoding}" is not known; known are utf-8, utf-16le, windows-1252, iso-8859-1 and others of the Encoding Standard`,
+    );
   }
 }
 
@@ -76,9 +78,7 @@ export function readHeader(line: Buffer, stated: string | undefined, known: (hea
       return [];
     }
   });
-  const best = readings.sort(
-    (a, b) => known(b.headings) - known(a.headings) || b.headings.length - a.headings.length,
-  )[0];
+  const best = readings.sort((a, b) => known(b.headings) - known(a.headings) || b.headings.length - a.headings.length)[0];
   if (best === undefined) throw new CohortStop('the header cannot be read: its quotes do not pair up');
   return best;
 }
@@ -96,6 +96,7 @@ export async function takeHeader(source: AsyncIterator<Buffer>): Promise<{ line:
     if (span !== undefined && (first < spans.length - 1 || held[span.end - 1] === 0x0a || done === true))
       return { line: held.subarray(span.start, span.end), rest: held.subarray(span.end), blank: first };
     if (done === true) throw new CohortStop('there is nothing in it: a cohort begins with a line of headings');
-    if (held.length > LONGEST_RECORD) throw new CohortStop('the first line is longer than a megabyte: a cohort begins with a line of headings');
+    if (held.length > LONGEST_RECORD)
+      throw new CohortStop('the first line is longer than a megabyte: a cohort begins with a line of headings');
   }
 }

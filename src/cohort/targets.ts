@@ -38,8 +38,7 @@ const ALIASES: Readonly<Record<string, readonly string[]>> = {
 function fieldTargets(group: string, keys: Keys): [string, Target][] {
   return Object.entries(keys).flatMap(([key, { leaf }]): [string, Target][] => {
     const name = PREFIXED.has(group) ? `${group}_${key}` : key;
-    const parts =
-      leaf.kind === 'steroid' ? Object.keys(STEROID_KEYS) : leaf.kind === 'pressure' ? ['systolic', 'diastolic'] : [];
+    const parts = leaf.kind === 'steroid' ? Object.keys(STEROID_KEYS) : leaf.kind === 'pressure' ? ['systolic', 'diastolic'] : [];
     const number: Leaf = { kind: 'number' };
     return [
       [name, { kind: 'field', group, key, part: null, leaf }],

@@ -43,7 +43,9 @@ function sideValue({ columns }: TestSide, row: Row): unknown {
   const outcomes = cells.filter(isMapping);
   if (outcomes.length === cells.length) return outcomes.find((outcome) => 'unable' in outcome) ?? first;
   // A trial that was not wanted leaves the others; one that could not be done does not go with a number beside it.
-  const results = cells.filter((cell) => !(isMapping(cell) && 'declined' in cell)).map((cell) => (isMapping(cell) ? 'unable' : cell));
+  const results = cells
+    .filter((cell) => !(isMapping(cell) && 'declined' in cell))
+    .map((cell) => (isMapping(cell) ? 'unable' : cell));
   const stated = statedFor(column);
   const plain = columns.length === 1 ? first : results;
   if (column.rule.as === 'time') return { time: plain, ...stated };

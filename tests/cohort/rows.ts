@@ -3,16 +3,12 @@ import fc from 'fast-check';
 import { compileLayout, type Layout } from '../../src/cohort/layout.ts';
 import { type ColumnSettings, DEFAULT_SETTINGS } from '../../src/cohort/settings.ts';
 import { targetsOf } from '../../src/cohort/targets.ts';
-import type { Evidence } from '../../src/evidence/data.ts';
 import { testEvidence } from '../support/evidence.ts';
 
 export const TODAY = '2026-05-20';
 
-export function layoutFor(
-  headings: readonly string[],
-  settings: ColumnSettings = DEFAULT_SETTINGS,
-  evidence: Evidence = testEvidence(),
-): Layout {
+export function layoutFor(headings: readonly string[], settings: ColumnSettings = DEFAULT_SETTINGS): Layout {
+  const evidence = testEvidence();
   const { layout, problems } = compileLayout(headings, settings, targetsOf(evidence), evidence);
   if (layout === null) throw new Error(problems.join('\n'));
   return layout;
@@ -20,7 +16,9 @@ export function layoutFor(
 
 const answers = fc.constantFrom('yes', 'no', 'unknown', '', 'Y', 'n', 'TRUE', 'n/a', 'perhaps');
 const number = (low: number, high: number, decimals: number): fc.Arbitrary<string> =>
-  fc.integer({ min: low * 10 ** decimals, max: high * 10 ** decimals }).map((value) => (value / 10 ** decimals).toFixed(decimals));
+  fc
+    .integer({ min: low * 10 ** decimals, max: high * 10 ** decimals })
+    .map((value) => (value / 10 ** decimals).toFixed(decimals));
 const mostly = (usual: fc.Arbitrary<string>): fc.Arbitrary<string> =>
   fc.oneof(
     { weight: 20, arbitrary: usual },
@@ -67,7 +65,10 @@ export const COLUMNS: Readonly<Record<string, fc.Arbitrary<string>>> = {
 };
 
 /** A random choice of columns, always with an age, and some rows for it. */
-export const cohort = (rows: { readonly min: number; readonly max: number }): fc.Arbitrary<{ headings: string[]; rows: string[][] }> =>
+export const cohort = (rows: {
+  readonly min: number;
+  readonly max: number;
+}): fc.Arbitrary<{ headings: string[]; rows: string[][] }> =>
   fc
     .shuffledSubarray(Object.keys(COLUMNS), { minLength: 3 })
     .map((names) => [...new Set(['age', ...names])])

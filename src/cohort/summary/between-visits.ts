@@ -1,10 +1,11 @@
 /** First visit against last, client by client, by the rules of `footing change`; and who came only once. */
-import { evaluate } from '../../evidence/condition.ts';
-import type { Evidence } from '../../evidence/data.ts';
-import type { TestDefinition } from '../../evidence/schema/catalogue.ts';
+
 import { type GroupChange, groupChange, type PairedResult, pairedResult } from '../../change/group.ts';
 import type { DoneTest } from '../../change/readings.ts';
 import { comparePair } from '../../change/test-change.ts';
+import { evaluate } from '../../evidence/condition.ts';
+import type { Evidence } from '../../evidence/data.ts';
+import type { TestDefinition } from '../../evidence/schema/catalogue.ts';
 import { rawFactsOf } from '../../facts.ts';
 import { scoreSession } from '../../scoring/score-session.ts';
 import type { Session, Side } from '../../session.ts';

@@ -1,16 +1,17 @@
 /** Counts -> the group summary, withheld where they are small. Pure. */
+
+import { wilsonShare } from '../../change/group.ts';
 import type { Evidence } from '../../evidence/data.ts';
 import type { TestDefinition } from '../../evidence/schema/catalogue.ts';
-import { wilsonShare } from '../../change/group.ts';
 import { roundTo } from '../../scoring/performance.ts';
 import type { Side } from '../../session.ts';
 import { toolName, toolVersion } from '../../version.ts';
 import type { BetweenVisits } from './between-visits.ts';
 import { summariseChange } from './change.ts';
+import { LEAST_SHOWN } from './mask.ts';
 import { type Counts, type GroupCounts, type Part, slotName, wholeOf } from './part.ts';
 import { spreadOf } from './spread.ts';
 import { type CountTable, countTable, type TableContext } from './tables.ts';
-import { LEAST_SHOWN } from './mask.ts';
 import type { NamedCount, ShareOf, Summary, SummaryGroup, SummaryTest } from './types.ts';
 
 export interface SummarySlot {
@@ -65,7 +66,10 @@ function withheldGroups(groups: readonly GroupCounts[]): boolean[] {
     ['n'],
     { masked: true, withheld: [], known: [] },
   );
-  return [...groups.map((_, row) => sizes.count(row, 'n') === null), ...(groups.length < 2 ? [] : [sizes.count(groups.length, 'n') === null])];
+  return [
+    ...groups.map((_, row) => sizes.count(row, 'n') === null),
+    ...(groups.length < 2 ? [] : [sizes.count(groups.length, 'n') === null]),
+  ];
 }
 
 function rowsOf({ part, known, by, masked }: SummaryInput): Rows {
@@ -97,7 +101,8 @@ function below25(standings: CountTable, counts: Counts, row: number): ShareOf | 
 
 function summariseTest({ test, side }: SummarySlot, rows: Rows, evidence: Evidence): SummaryTest[] {
   const slot = slotName(test.id, side);
-  const pick = (key: 'outcomes' | 'standings' | 'tens' | 'flags') => (group: GroupCounts) => group.tests[slot]?.[key] ?? NO_COUNTS;
+  const pick = (key: 'outcomes' | 'standings' | 'tens' | 'flags') => (group: GroupCounts) =>
+    group.tests[slot]?.[key] ?? NO_COUNTS;
   const outcomes = table(rows, OUTCOMES, pick('outcomes'));
   const standings = table(rows, STANDINGS, pick('standings'));
   const tens = table(rows, TENS, pick('tens'));
@@ -135,14 +140,20 @@ function named(rows: Rows, ids: readonly { id: string; name: string }[], pick: (
 }
 
 /** Findings that any number of people may have beside others: each is a table of its own, found or not. */
-function findings(rows: Rows, ids: readonly { id: string; name: string }[], pick: (group: GroupCounts) => Counts): NamedCount[][] {
+function findings(
+  rows: Rows,
+  ids: readonly { id: string; name: string }[],
+  pick: (group: GroupCounts) => Counts,
+): NamedCount[][] {
   const tables = ids.map(({ id }) =>
     table(rows, ['found', 'rest'], (group) => {
       const found = pick(group)[id] ?? 0;
       return { found, rest: (group.rows.accepted ?? 0) - found };
     }),
   );
-  return rows.shown.map((_, row) => ids.map(({ id, name }, index) => ({ id, name, n: tables[index]?.count(row, 'found') ?? null })));
+  return rows.shown.map((_, row) =>
+    ids.map(({ id, name }, index) => ({ id, name, n: tables[index]?.count(row, 'found') ?? null })),
+  );
 }
 
 function levelsOf(evidence: Evidence, pathway: string): { id: string; name: string }[] {
@@ -170,7 +181,11 @@ function groupsOf(input: SummaryInput, rows: Rows): SummaryGroup[] {
   const tests = slots.map((slot) => summariseTest(slot, rows, evidence));
   const sex = table(rows, SEXES, (group) => group.sex);
   const levels = named(rows, levelsOf(evidence, pathway), (group) => group.levels);
-  const flags = findings(rows, evidence.redFlags.map(({ id }) => ({ id, name: id.replaceAll('_', ' ') })), (group) => group.redFlags);
+  const flags = findings(
+    rows,
+    evidence.redFlags.map(({ id }) => ({ id, name: id.replaceAll('_', ' ') })),
+    (group) => group.redFlags,
+  );
   const factors = findings(rows, evidence.factors, (group) => group.factors);
   const starts = startsOf(rows, evidence);
   return rows.shown.map((group, row) => ({

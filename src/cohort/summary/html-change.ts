@@ -5,7 +5,9 @@ import type { Summary, SummaryChange, SummaryEstimate, SummaryKind } from './typ
 
 function estimate({ value, low, high }: SummaryEstimate): string {
   const sign = value > 0 ? '+' : '';
-  return low === null || high === null ? `${sign}${decimal(value, 2)}` : `${sign}${decimal(value, 2)} (95 % ${decimal(low, 2)} to ${decimal(high, 2)})`;
+  return low === null || high === null
+    ? `${sign}${decimal(value, 2)}`
+    : `${sign}${decimal(value, 2)} (95 % ${decimal(low, 2)} to ${decimal(high, 2)})`;
 }
 
 function changeRow(change: SummaryChange): Markup {
@@ -23,7 +25,8 @@ const kindRow = (label: string, kind: SummaryKind): Markup =>
 <td>${kind.tests.filter(({ value }) => value !== null).map(({ name, value }) => html`${name}: ${spreadInWords(value, '', 2)}<br>`)}</td></tr>`;
 
 export function changeSection({ change, no_change_because }: Summary): Markup {
-  if (change === null) return html`<section><h2>Change between visits</h2><p>${no_change_because ?? 'No client came twice.'}</p></section>`;
+  if (change === null)
+    return html`<section><h2>Change between visits</h2><p>${no_change_because ?? 'No client came twice.'}</p></section>`;
   return html`<section><h2>Change between first and last visit</h2>
 <p class="look">${change.caution}</p>
 <div class="wide"><table><thead><tr><th>Test</th><th>Clients</th><th>Mean change</th><th>Median change</th><th>Against the measurement error, client by client</th></tr></thead><tbody>${change.tests.map(changeRow)}</tbody></table></div>

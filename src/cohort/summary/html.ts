@@ -1,7 +1,7 @@
 /** The group summary as one page that needs nothing else: for the screen, for paper, and for whoever pays for the programme. */
 import { html, type Markup } from '../../report/html/markup.ts';
 import { changeSection } from './html-change.ts';
-import { bars, counted, percent, spreadInWords, STYLE } from './html-parts.ts';
+import { bars, counted, percent, STYLE, spreadInWords } from './html-parts.ts';
 import type { NamedCount, Summary, SummaryGroup, SummaryTest } from './types.ts';
 
 function who(group: SummaryGroup, { rows }: Summary): Markup {
@@ -67,7 +67,12 @@ function starts(group: SummaryGroup): Markup | null {
 }
 
 function groupSection(group: SummaryGroup, summary: Summary): Markup {
-  const title = group.group === null ? (summary.by === null ? 'All visits' : 'All groups together') : `${summary.by}: ${group.group === '' ? 'not recorded' : group.group}`;
+  const title =
+    group.group === null
+      ? summary.by === null
+        ? 'All visits'
+        : 'All groups together'
+      : `${summary.by}: ${group.group === '' ? 'not recorded' : group.group}`;
   if (group.n === null) return html`<article><h2>${title}</h2><p>Too few visits to be shown.</p></article>`;
   return html`<article><h2>${title}</h2>
 ${who(group, summary)}
@@ -92,4 +97,3 @@ ${changeSection(summary)}
 `;
   return page.markup;
 }
-

@@ -72,7 +72,9 @@ class Masking {
   /** The smallest count that is left, none before zeros, the margin last of all. */
   private next(line: readonly Place[]): Place | undefined {
     const inside = line.slice(0, -1).filter((place) => !this.isHidden(place));
-    const smallest = [...inside].sort((a, b) => Number(this.at(a) === 0) - Number(this.at(b) === 0) || this.at(a) - this.at(b))[0];
+    const smallest = [...inside].sort(
+      (a, b) => Number(this.at(a) === 0) - Number(this.at(b) === 0) || this.at(a) - this.at(b),
+    )[0];
     const margin = line.at(-1);
     return smallest ?? (margin !== undefined && !this.isHidden(margin) ? margin : undefined);
   }

@@ -2,8 +2,9 @@
  * Counts over a share of a cohort. Counts only, so that parts of a split cohort add up to exactly the part of the whole,
  * whatever the order. A part is not masked and holds first and last visits: it stays in the clinic.
  */
-import type { Side } from '../../session.ts';
+
 import type { BriefResult } from '../../scoring/brief.ts';
+import type { Side } from '../../session.ts';
 import type { Decided } from '../decide.ts';
 import type { ScoredTest } from '../parts.ts';
 import type { Accepted, RowScorer } from '../row-scorer.ts';
@@ -70,7 +71,14 @@ function add(counts: Counts, key: string, by = 1): void {
   counts[key] = (counts[key] ?? 0) + by;
 }
 
-const emptyTest = (): TestCounts => ({ outcomes: bare(), values: bare(), standings: bare(), tens: bare(), flags: bare(), sources: bare() });
+const emptyTest = (): TestCounts => ({
+  outcomes: bare(),
+  values: bare(),
+  standings: bare(),
+  tens: bare(),
+  flags: bare(),
+  sources: bare(),
+});
 const emptyGroup = (): GroupCounts => ({
   rows: bare(),
   sex: bare(),
@@ -81,7 +89,12 @@ const emptyGroup = (): GroupCounts => ({
   starts: bare(),
   tests: bare(),
 });
-export const emptyPart = (withClients: boolean): Part => ({ accepted: 0, refused: 0, groups: bare(), clients: withClients ? bare() : null });
+export const emptyPart = (withClients: boolean): Part => ({
+  accepted: 0,
+  refused: 0,
+  groups: bare(),
+  clients: withClients ? bare() : null,
+});
 
 const LAST_TEN = 9;
 
@@ -200,7 +213,7 @@ export class PartBuilder {
         add(counts, String(level), count);
       }
     }
-    tests.forEach((results, index) => this.#countTest(group, index, results));
+    for (const [index, results] of tests.entries()) this.#countTest(group, index, results);
     return group;
   }
 

@@ -1,6 +1,7 @@
 /** Median and middle half of values that are held as counts. */
-import type { Counts } from './part.ts';
+
 import { LEAST_SHOWN } from './mask.ts';
+import type { Counts } from './part.ts';
 import type { Spread } from './types.ts';
 
 /** Groups from which a quartile is no longer the value of one of a handful of people. */

@@ -1,6 +1,7 @@
 /** Tables of counts by group and category, masked or not, read back group by group. */
-import type { Counts } from './part.ts';
+
 import { maskTable } from './mask.ts';
+import type { Counts } from './part.ts';
 import type { Count } from './types.ts';
 
 /** Rows are the groups in order; where there are several, the last row is all of them together. */

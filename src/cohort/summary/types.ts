@@ -81,7 +81,12 @@ export interface SummaryKind {
   readonly n: Count;
   readonly age: Spread | null;
   readonly levels: readonly NamedCount[];
-  readonly tests: readonly { readonly test: string; readonly side: Side | null; readonly name: string; readonly value: Spread | null }[];
+  readonly tests: readonly {
+    readonly test: string;
+    readonly side: Side | null;
+    readonly name: string;
+    readonly value: Spread | null;
+  }[];
 }
 
 export interface SummaryBetween {
