@@ -19,6 +19,7 @@ const SECTIONS: Readonly<Record<string, string>> = {
 
 /** Asked at every visit; `--all` asks for the rest too. */
 const ESSENTIAL: Readonly<Record<string, readonly string[]>> = {
+  redflags: ['chest_pain', 'new_stroke_signs', 'head_injury_on_blood_thinner', 'severe_breathlessness_at_rest'],
   history: [
     'falls_past_year',
     'fall_injury',
@@ -127,8 +128,11 @@ const CLIENT: readonly Question[] = [
   }),
 );
 
+/** What needs a doctor is asked before anything is tested; then the groups as the file has them. */
+const GROUPS = Object.entries(FIELD_GROUPS).sort(([a], [b]) => Number(b === 'redflags') - Number(a === 'redflags'));
+
 function fieldQuestions(answers: Answers, catalogue: Catalogue, all: boolean): Question[] {
-  return Object.entries(FIELD_GROUPS).flatMap(([group, keys]) => {
+  return GROUPS.flatMap(([group, keys]) => {
     const essential = ESSENTIAL[group] ?? [];
     // The essential ones first, in the order of a visit.
     const names = [...essential, ...(all ? Object.keys(keys).filter((name) => !essential.includes(name)) : [])];
