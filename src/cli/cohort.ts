@@ -29,7 +29,7 @@ the header being row 1. A folder of visit files is a cohort too, and - reads sta
 
 Examples:
   footing cohort examples/cohort.csv -o scored.csv --rejects refused.csv --summary group.html
-  footing cohort examples/cohort-clinic.csv --columns examples/cohort-clinic-map.yaml --format ndjson
+  footing cohort examples/cohort-clinic.csv --columns examples/cohort-clinic.map --format ndjson
   footing cohort examples/cohort-clinic.csv --suggest-columns
 
 Exit code: 0 done, 1 a row was refused (the others are scored), 2 the work cannot start or could not be finished.

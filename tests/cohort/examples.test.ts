@@ -82,7 +82,7 @@ describe('footing cohort', () => {
       'cohort',
       'examples/cohort-clinic.csv',
       '--columns',
-      'examples/cohort-clinic-map.yaml',
+      'examples/cohort-clinic.map',
       '--format',
       'ndjson',
     ]);
@@ -107,7 +107,7 @@ describe('footing cohort', () => {
   // 28 with one, 14 with two or more (counted in the file).
   it('the open cohort goes through with its map: 163 rows, none refused, 14 with two or more falls at high risk', async () => {
     const files = { ...exampleFiles(), 'open.csv': open };
-    const { code, stdout, stderr } = await footing(['cohort', 'open.csv', '--columns', 'examples/open-cohort-map.yaml'], {
+    const { code, stdout, stderr } = await footing(['cohort', 'open.csv', '--columns', 'examples/open-cohort.map'], {
       files,
     });
     expect(stderr).toContain('163 rows read, 163 accepted, 0 refused');
