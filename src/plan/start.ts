@@ -18,12 +18,19 @@ type TestName = (test: string) => string;
 /** Printed decimals compare as printed: 0.85 - 0.05 must reach a mark of 0.8 in spite of binary dust. */
 const asPrinted = (value: number): number => Number(value.toPrecision(12));
 
-/** Steps run from worst to best; a value must pass a mark by the margin, so that one near a mark takes the lower rung. */
-function rungForValue(rule: StartByTest, worst: number): { readonly rung: number; readonly because: string | null } {
+/**
+ * Steps run from worst to best; a value must pass a mark by the margin, so that one near a mark takes the lower rung. A time
+ * stopped at its ceiling (`atLeast`) may have gone on past any mark that it should stay under.
+ */
+function rungForValue(
+  rule: StartByTest,
+  worst: number,
+  atLeast: boolean,
+): { readonly rung: number; readonly because: string | null } {
   const reached = rule.steps.filter((step) =>
     step.at_least !== undefined
       ? asPrinted(worst - rule.margin) >= step.at_least
-      : asPrinted(worst + rule.margin) <= (step.at_most ?? Number.NEGATIVE_INFINITY),
+      : !atLeast && asPrinted(worst + rule.margin) <= (step.at_most ?? Number.NEGATIVE_INFINITY),
   );
   const best = reached.at(-1);
   return best === undefined ? { rung: rule.below_all, because: null } : { rung: best.rung, because: best.because };
@@ -32,7 +39,7 @@ function rungForValue(rule: StartByTest, worst: number): { readonly rung: number
 export function allowedBy(rule: StartByTest, fact: TestFact | undefined, name: string): Allowed | null {
   if (fact?.outcome === 'unable') return { rung: rule.unable, because: `${name}: unable` };
   if (fact?.outcome === 'measured' && fact.worst !== null) {
-    const { rung, because } = rungForValue(rule, fact.worst);
+    const { rung, because } = rungForValue(rule, fact.worst, fact.atLeast);
     if (rule.required && fact.otherSide !== undefined && rule.untested < rung)
       return { rung: rule.untested, because: `${name}: only one side tested, so the other decides: start with the most support` };
     const value = `${name} ${fact.atLeast ? 'at least ' : ''}${fact.worst}`;

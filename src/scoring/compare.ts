@@ -115,7 +115,7 @@ function valueFor(candidate: Candidate, context: CompareContext): TrialsValue | 
   const { measured, test } = context;
   if (measured === null) return null;
   return valueByRule(measured.trials, ruleFor(candidate, test), test.better, {
-    ceiling: measured.ceiling,
+    ceiling: measured.ceiling ?? test.ceiling ?? undefined,
     cap: candidate.table.protocol.ceiling,
   });
 }

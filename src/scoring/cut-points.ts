@@ -1,7 +1,7 @@
 /** Every published cut-point that concerns this client: met or not, and whether the measurement error blurs it. */
 import type { CutPointResult } from '../assessment.ts';
 import type { CutPoint } from '../evidence/schema/numbers.ts';
-import { type Better, performanceOf } from './performance.ts';
+import { type Better, performanceOf, roundTo } from './performance.ts';
 import type { Subject } from './select.ts';
 
 export interface CutValue {
@@ -73,7 +73,8 @@ export function cutPointsFor(cuts: readonly CutPoint[], subject: Subject, result
         status: cut.status,
         rule: cut.rule,
         met,
-        near: distance === null || result.halfInterval === null ? null : distance <= result.halfInterval,
+        // To 0.001, as values are shown and judged: a mark on the shown end of the interval lies inside it.
+        near: distance === null || result.halfInterval === null ? null : roundTo(distance, 3) <= roundTo(result.halfInterval, 3),
         sensitivity: cut.accuracy?.sensitivity ?? null,
         specificity: cut.accuracy?.specificity ?? null,
         outcome: cut.outcome,

@@ -21,6 +21,10 @@ export interface Recorded {
   readonly worse: number | null;
   readonly better: number | null;
   readonly course: Course | undefined;
+  /** Where the watch was stopped at a ceiling: which way the worse side's true result may lie (a hold may be better, a time worse). */
+  readonly open?: 'better' | 'worse' | undefined;
+  /** With `open`: the other side was timed to its end, so the worse side is no better than this. */
+  readonly limit?: number | undefined;
 }
 export type RecordedLookup = (test: string) => Recorded | undefined;
 
@@ -36,7 +40,7 @@ export type Derived =
       readonly kind: 'cannot_be_formed';
       readonly test: string;
       readonly missing: readonly string[];
-      /** Those of the missing that were recorded, but as another test (a walk over another course). */
+      /** Those of the missing that were recorded, but as another test (a walk over another course) or stopped too early. */
       readonly unusable: readonly string[];
       readonly low: number;
       readonly high: number;
@@ -72,7 +76,7 @@ const rounded = (value: number, step: number | undefined): number =>
 
 const mostPoints = (item: PointItem): number => item.bands[0]?.points ?? 0;
 
-/** Known points of one item, or null where it was not recorded (or recorded as another test). */
+/** Known points of one item, or null where it was not recorded (or as another test, or stopped before they were decided). */
 function pointsOf(item: PointItem, recorded: Recorded | undefined): number | null {
   if (recorded === undefined) return null;
   if (recorded.worse === null) return item.unable.points;
@@ -80,7 +84,9 @@ function pointsOf(item: PointItem, recorded: Recorded | undefined): number | nul
   if (value === null) return null;
   // Rounding to the printed step leaves binary dust (620 x 0.01); compare as printed.
   const printed = Number(rounded(value, item.round_to).toPrecision(12));
-  return item.bands.find((band) => marks(band, printed))?.points ?? 0;
+  const points = item.bands.find((band) => marks(band, printed))?.points ?? 0;
+  if (recorded.open === undefined) return points;
+  return points === (recorded.open === 'better' ? mostPoints(item) : 0) ? points : null;
 }
 
 /** Fills in what the order of a sequence implies: nothing after a failure, the easier below a held harder stance. */
@@ -153,7 +159,9 @@ export function deriveStages(ladder: StageLadder, lookup: RecordedLookup): Deriv
     const recorded = lookup(stage.test);
     if (recorded === undefined) return null;
     const value = stage.side === 'better' ? recorded.better : recorded.worse;
-    return value !== null && value >= ladder.hold_s;
+    const long = value !== null && value >= ladder.hold_s;
+    const undecided = !long && value !== null && recorded.open === 'better';
+    return undecided && (recorded.limit ?? ladder.hold_s) >= ladder.hold_s ? null : long;
   });
   const filled = fillSequence(ladder.stages, held, ladder.sequence);
   const count = (assume: boolean): number => {
@@ -162,7 +170,8 @@ export function deriveStages(ladder: StageLadder, lookup: RecordedLookup): Deriv
   };
   const [low, high] = [count(false), count(true)];
   const missing = ladder.stages.filter((_stage, index) => (filled[index] ?? null) === null).map((stage) => stage.test);
-  if (low !== high) return { kind: 'cannot_be_formed', test: ladder.test, missing, unusable: [], low, high };
+  const unusable = missing.filter((test) => lookup(test) !== undefined);
+  if (low !== high) return { kind: 'cannot_be_formed', test: ladder.test, missing, unusable, low, high };
   return {
     kind: 'formed',
     test: ladder.test,
@@ -177,8 +186,9 @@ export function deriveStages(ladder: StageLadder, lookup: RecordedLookup): Deriv
 
 /** Extra time with a second task, in per cent of the time without; needs both times. */
 export function deriveCost(cost: RelativeCost, lookup: RecordedLookup): Derived | null {
-  const single = lookup(cost.single)?.worse ?? null;
-  const dual = lookup(cost.dual)?.worse ?? null;
+  const [alone, withTask] = [lookup(cost.single), lookup(cost.dual)];
+  if (alone?.open !== undefined || withTask?.open !== undefined) return null;
+  const [single, dual] = [alone?.worse ?? null, withTask?.worse ?? null];
   if (single === null || dual === null || single <= 0) return null;
   return {
     kind: 'formed',
@@ -201,15 +211,29 @@ export function lookupOf(
     if (value === undefined) continue;
     const before = byTest.get(each.test);
     const course = each.reading.outcome === 'measured' ? each.reading.course : undefined;
-    if (before === undefined) byTest.set(each.test, { worse: value, better: value, course });
-    else byTest.set(each.test, bothSides(before, value, betterOf(each.test)));
+    const better = betterOf(each.test);
+    const open = stoppedAt(each, value) ? (better === 'higher' ? 'better' : 'worse') : undefined;
+    const side: Recorded = { worse: value, better: value, course, open };
+    byTest.set(each.test, before === undefined ? side : bothSides(before, side, better));
   }
   return (test) => byTest.get(test);
 }
 
-function bothSides(before: Recorded, value: number | null, better: Better): Recorded {
-  const known = [before.worse, before.better, value].filter((each): each is number => each !== null);
-  const anyUnable = before.worse === null || value === null;
+/** Was the watch stopped in a trial that decides the value (in any, where the value is their mean)? */
+function stoppedAt({ reading }: RecordedTest, value: number | null): boolean {
+  if (reading.outcome !== 'measured' || reading.ceiling === undefined || value === null) return false;
+  const { ceiling, trials } = reading;
+  return trials.some((trial) => trial >= ceiling) && (value >= ceiling || !trials.includes(value));
+}
+
+function bothSides(before: Recorded, after: Recorded, better: Better): Recorded {
+  const sides = [before, after];
+  const known = sides.flatMap((side) => [side.worse, side.better]).filter((each) => each !== null);
+  const { course } = before;
   const best = known.length === 0 ? null : worstOf(known, better === 'higher' ? 'lower' : 'higher');
-  return { worse: anyUnable || known.length === 0 ? null : worstOf(known, better), better: best, course: before.course };
+  if (known.length === 0 || sides.some((side) => side.worse === null)) return { worse: null, better: best, course };
+  const worse = worstOf(known, better);
+  // A side that was timed to its end decides over one of the same value where the watch was stopped.
+  const timed = sides.find((side) => side.open === undefined)?.worse ?? undefined;
+  return { worse, better: best, course, open: timed === worse ? undefined : (before.open ?? after.open), limit: timed };
 }

@@ -63,13 +63,14 @@ function derivedResult(derived: Extract<Derived, { kind: 'formed' }>, context: S
   return { ...result, at_least: false, derived_from: derived.from, notes: [...result.notes, ...derived.notes] };
 }
 
-/** In words, with the range that is still possible; a walk over another course was recorded, but is another test. */
+/** In words, with the range that is still possible; a walk over another course is another test, and a watch can be stopped too early. */
 export function missingNote(derived: Extract<Derived, { kind: 'cannot_be_formed' }>, evidence: Evidence): string {
   const name = (id: string): string => evidence.testById.get(id)?.name ?? id;
-  const parts = derived.missing.map(
-    (id) =>
-      `${name(id).toLowerCase()} ${derived.unusable.includes(id) ? 'recorded over another course or start' : 'not recorded'}`,
-  );
+  const why = (id: string): string => {
+    if (!derived.unusable.includes(id)) return 'not recorded';
+    return evidence.testById.get(id)?.course === true ? 'recorded over another course or start' : 'stopped too early to tell';
+  };
+  const parts = derived.missing.map((id) => `${name(id).toLowerCase()} ${why(id)}`);
   return `${name(derived.test)} cannot be formed: ${parts.join(', ')}; still possible: ${derived.low} to ${derived.high}`;
 }
 

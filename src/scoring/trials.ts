@@ -1,5 +1,5 @@
 /** From the trials of one side to the one value a table's rule asks for. */
-import { type Better, bestOf } from './performance.ts';
+import { type Better, bestOf, roundTo } from './performance.ts';
 
 export type TrialsRule = 'best' | 'mean' | 'first';
 
@@ -11,7 +11,8 @@ export interface TrialsValue {
 
 /**
  * Best, mean or first of the trials, each first cut to `cap` (a table's own ceiling, seconds) where one is given.
- * `ceiling` is where this client's watch was stopped. A mean with any stopped trial is itself "at least".
+ * `ceiling` is where this client's watch was stopped. A mean with any stopped trial is itself "at least"; it goes to 0.000001,
+ * so that binary dust never puts a mean of exactly a mark on one side of it.
  */
 export function valueByRule(
   trials: readonly number[],
@@ -23,7 +24,10 @@ export function valueByRule(
   const cut = trials.map((trial) => Math.min(trial, cap));
   const stopped = (trial: number | undefined): boolean =>
     trial !== undefined && limits.ceiling !== undefined && trial >= limits.ceiling && limits.ceiling < cap;
-  if (rule === 'mean') return { value: cut.reduce((sum, trial) => sum + trial, 0) / cut.length, atLeast: trials.some(stopped) };
+  if (rule === 'mean') {
+    const mean = cut.reduce((sum, trial) => sum + trial, 0) / cut.length;
+    return { value: roundTo(mean, 6), atLeast: trials.some(stopped) };
+  }
   const value = rule === 'first' ? (cut[0] ?? Number.NaN) : bestOf(cut, better);
   return { value, atLeast: stopped(value) };
 }
