@@ -57,6 +57,7 @@ const REVIEWED: Readonly<Record<string, string>> = {
   'src/statistics/normal.ts': 'coefficients of the normal distribution',
   'src/risk/odds.ts': '0.975: two-sided 95 %',
   'src/scoring/measurement-error.ts': '0.975 and 0.95: two-sided 95 % and 90 %',
+  'src/scoring/trials.ts': '6: decimals that remove binary dust from a mean',
   'src/scoring/select.ts': '130 years as an open end of an age band; 0.1 m between metres and feet',
   'src/plan/plan.ts': '1000: spacing of a sort key',
   'src/plan/week.ts': '7: days of a week',
