@@ -59,6 +59,8 @@ async function fileSink(path: string): Promise<Sink> {
 /** Standard output with its reader's pace; a reader that has gone is an error here, so that the work stops. */
 function stdoutSink(): Sink {
   let failed: Error | null = null;
+  // Told by `write`, so that the files of the run are cleared away before it ends.
+  process.stdout.removeAllListeners('error');
   process.stdout.on('error', (error) => {
     failed = error;
   });
@@ -70,10 +72,13 @@ function stdoutSink(): Sink {
   return { write, commit: async () => undefined, discard: async () => undefined };
 }
 
+/** Bytes read at once: a block of a cohort. */
+const READ = 64 * 1024;
+
 export function nodeStreams(): Streams {
   const worker = new URL('./cohort-worker.js', import.meta.url);
   return {
-    read: (path) => createReadStream(path, { highWaterMark: 256 * 1024 }),
+    read: (path) => createReadStream(path, { highWaterMark: READ }),
     stdin: () => process.stdin,
     size: (path) => {
       const stat = statSync(path, { throwIfNoEntry: false });

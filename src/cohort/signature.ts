@@ -66,12 +66,25 @@ export class Signatures {
         add(this.#starts, rule.test, rule);
   }
 
-  /** Paths that any rule asks about, in a fixed order. */
-  get fields(): readonly string[] {
-    return [...this.#byField.keys()];
+  /** What the rules make of the client; `field` sees that part of a visit. */
+  ofClient(field: Facts['field']): string {
+    return this.#ofPaths(field, (path) => path.startsWith('client.'));
   }
 
-  ofField(path: string, value: FieldValue | undefined): string {
+  /** What they make of all the rest. */
+  ofFields(field: Facts['field']): string {
+    return this.#ofPaths(field, (path) => !path.startsWith('client.'));
+  }
+
+  /** Paths that any rule asks about, in a fixed order. */
+  #ofPaths(field: Facts['field'], wanted: (path: string) => boolean): string {
+    return [...this.#byField.keys()]
+      .filter(wanted)
+      .map((path) => this.#ofField(path, field(path)))
+      .join('|');
+  }
+
+  #ofField(path: string, value: FieldValue | undefined): string {
     const held = this.#fieldTexts.get(path) ?? new Bounded(MOST_VALUES);
     this.#fieldTexts.set(path, held);
     const known = held.get(value);

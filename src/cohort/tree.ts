@@ -5,6 +5,17 @@ import type { Column, FieldPart, Layout, TestPart, TestSide } from './layout.ts'
 export type Row = readonly string[];
 export type Tree = Record<string, unknown>;
 
+const BETWEEN = '\u0001';
+
+/** Text of several cells as one key; of a single cell its own text. */
+export function keyOf(row: Row, columns: readonly { readonly index: number }[]): string {
+  const [first] = columns;
+  if (columns.length === 1 && first !== undefined) return row[first.index] ?? '';
+  let key = '';
+  for (const column of columns) key += `${row[column.index] ?? ''}${BETWEEN}`;
+  return key;
+}
+
 const cellOf = (row: Row, column: Column): unknown => column.read(row[column.index] ?? '');
 const isMapping = (value: unknown): value is Tree => typeof value === 'object' && value !== null && !Array.isArray(value);
 
