@@ -4,7 +4,7 @@ import type { Column, Layout } from '../cohort/layout.ts';
 import { csvLine, rowWriter } from '../cohort/output.ts';
 import type { Accepted } from '../cohort/row-scorer.ts';
 import { RowScorer } from '../cohort/row-scorer.ts';
-import { PartBuilder } from '../cohort/summary/part.ts';
+import { PartBuilder } from '../cohort/summary/part-builder.ts';
 import type { Evidence } from '../evidence/data.ts';
 import { formatProblem, parseSession } from '../intake/index.ts';
 import type { Session } from '../session.ts';

@@ -1,14 +1,15 @@
 /** From counts to the summary file: reads kept visits again, masks, renders, writes. */
 import type { RowScorer } from '../cohort/row-scorer.ts';
 import { betweenVisits, type ReadVisit } from '../cohort/summary/between-visits.ts';
-import { buildSummary, type SummarySlot } from '../cohort/summary/build.ts';
+import { buildSummary } from '../cohort/summary/build.ts';
 import { renderSummaryHtml } from '../cohort/summary/html.ts';
+import type { SummarySlot } from '../cohort/summary/of-test.ts';
 import { type KeptVisit, MOST_CLIENTS, type Part } from '../cohort/summary/part.ts';
 import type { Summary } from '../cohort/summary/types.ts';
 import type { Evidence } from '../evidence/data.ts';
 import { CannotStart } from './io.ts';
 import type { Invocation } from './main.ts';
-import { writeOutput } from './score.ts';
+import { writeOutput } from './output.ts';
 
 export interface SummaryRequest {
   readonly part: Part;
@@ -42,7 +43,7 @@ export function summarise(request: SummaryRequest): Summary {
   return buildSummary({ ...request, slots, between, noChangeBecause: noChangeBecause(request) });
 }
 
-export const SUMMARY_KINDS = /\.(json|html)$/i;
+const SUMMARY_KINDS = /\.(json|html)$/i;
 
 export function checkSummaryName(path: string | undefined): void {
   if (path !== undefined && !SUMMARY_KINDS.test(path))

@@ -5,7 +5,7 @@ import { compileLayout, type Layout } from './layout.ts';
 import type { ScoredBlock } from './run.ts';
 import type { ColumnSettings } from './settings.ts';
 import type { Block } from './splitter.ts';
-import { PartBuilder } from './summary/part.ts';
+import { PartBuilder } from './summary/part-builder.ts';
 import { targetsOf } from './targets.ts';
 
 export interface Job {

@@ -3,15 +3,16 @@ import type { Assessment, TestResult } from '../assessment.ts';
 import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import { factFrom, factOfSides } from '../facts.ts';
-import type { BriefResult } from '../scoring/brief.ts';
-import { isFlagged } from '../scoring/score-test.ts';
-import type { Session } from '../session.ts';
+import { type BriefResult, isJudged } from '../scoring/brief.ts';
+import { strongerSide } from '../scoring/score-session.ts';
+import { isFlagged, type ScoringContext } from '../scoring/score-test.ts';
+import type { RecordedTest, Session } from '../session.ts';
 import { TIER_WORDS } from './decide.ts';
 import type { ScoredTest } from './parts.ts';
 import type { Accepted } from './row-scorer.ts';
 
 /** What a brief result would be, out of a full one. */
-export function briefOf(result: TestResult): BriefResult {
+export function briefOf(result: TestResult): Omit<BriefResult, 'judged'> {
   const primary = result.comparisons.find((comparison) => comparison.primary);
   return {
     outcome: result.outcome,
@@ -26,6 +27,21 @@ export function briefOf(result: TestResult): BriefResult {
   };
 }
 
+/** A derived result has no reading of its own. */
+const recordedOf = ({ test, side, value }: TestResult, session: Session): RecordedTest | null =>
+  session.tests.find((each) => each.test === test && each.side === side) ??
+  (value === null ? null : { test, side, reading: { outcome: 'measured', trials: [value] } });
+
+function isJudgedIn(session: Session, evidence: Evidence): (result: TestResult, test: TestDefinition) => boolean {
+  const lung = session.fields['health.lung_condition'];
+  const lungCondition = typeof lung === 'string' && !['none', 'unknown', 'no'].includes(lung) ? lung : null;
+  const context: ScoringContext = { evidence, subject: { client: session.client, lungCondition }, applies: () => false };
+  return (result, test) => {
+    const recorded = recordedOf(result, session);
+    return recorded !== null && isJudged(recorded, test, strongerSide(session.tests, test), context);
+  };
+}
+
 interface WholeContext {
   readonly evidence: Evidence;
   /** Tests of the output, in order. */
@@ -33,10 +49,15 @@ interface WholeContext {
   readonly render: (test: TestDefinition, results: ScoredTest['results']) => string;
 }
 
-function scoredOf(test: TestDefinition, assessment: Assessment, render: WholeContext['render']): ScoredTest {
+function scoredOf(
+  test: TestDefinition,
+  assessment: Assessment,
+  render: WholeContext['render'],
+  judged: ReturnType<typeof isJudgedIn>,
+): ScoredTest {
   const results = assessment.tests
     .filter((result) => result.test === test.id)
-    .map((result) => ({ side: result.side, brief: briefOf(result) }));
+    .map((result) => ({ side: result.side, brief: { ...briefOf(result), judged: judged(result, test) } }));
   const fact = factOfSides(results.map(({ side, brief }) => ({ side, fact: factFrom(brief, test.better) })));
   return { recorded: [], notes: [], noted: 0, results, fact, signature: 0, rendered: render(test, results) };
 }
@@ -46,6 +67,7 @@ export function fromAssessment(assessment: Assessment, session: Session, { evide
   const { risk } = assessment;
   const open = risk.red_flags.filter((flag) => flag.cleared === null);
   const level = risk.override?.level ?? risk.level;
+  const judged = isJudgedIn(session, evidence);
   const unformed = assessment.notes.filter((note) => tests.some((test) => note.startsWith(`${test.name} cannot be formed`)));
   return {
     kind: 'accepted',
@@ -53,7 +75,7 @@ export function fromAssessment(assessment: Assessment, session: Session, { evide
     assessed: session.assessed,
     age: session.client.age,
     sex: session.client.sex,
-    tests: tests.map((test) => scoredOf(test, assessment, render)),
+    tests: tests.map((test) => scoredOf(test, assessment, render, judged)),
     decided: {
       level,
       missing: risk.override === null ? risk.missing.map((item) => item.item) : [],

@@ -7,7 +7,7 @@ import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { RecordedTest, Side } from '../session.ts';
 import { type BareComparison, type CompareContext, compareBare } from './compare.ts';
 import { type CutValue, countedCuts, isMet } from './cut-points.ts';
-import { roundTo } from './performance.ts';
+import { judgesEveryResult } from './judges.ts';
 import { anyMet, askedOf, countsAsUnable, type ScoringContext, takenValue } from './score-test.ts';
 import { type Candidate, candidatesFor, mayBePrimary } from './select.ts';
 
@@ -25,6 +25,8 @@ export interface BriefResult {
   readonly flagged: boolean | null;
   /** Source of the table behind the percentile; null where no default table fits. */
   readonly source: string | null;
+  /** The tables that fit give every possible result a standing; else this client must not stand in a share of a group. */
+  readonly judged: boolean;
 }
 
 /** Rows that fit, in order of fit, for one way of doing the test. */
@@ -59,7 +61,8 @@ export function scoreBriefly(
   const measured = reading.outcome === 'measured' ? reading : null;
   const taken = takenValue(measured, test);
   const { evidence, subject } = context;
-  const primary = primaryOf(fitting, { test, client: subject.client, bands: evidence.defaults.standing, measured });
+  const compareContext = { test, client: subject.client, bands: evidence.defaults.standing, measured };
+  const primary = primaryOf(fitting, compareContext);
   const cutValue: CutValue = {
     value: taken?.value ?? null,
     atLeast: taken?.atLeast ?? false,
@@ -69,7 +72,7 @@ export function scoreBriefly(
   const cuts = countedCuts(evidence.cutPointsByTest.get(test.id) ?? [], subject).map((cut) => isMet(cut, cutValue));
   return {
     outcome: reading.outcome,
-    value: taken === null ? null : roundTo(taken.value, 3),
+    value: taken?.value ?? null,
     at_least: taken?.atLeast ?? false,
     why,
     percentile: primary?.compared.percentile ?? null,
@@ -77,7 +80,22 @@ export function scoreBriefly(
     standing: primary?.compared.standing ?? null,
     flagged: anyMet(cuts),
     source: primary?.source ?? null,
+    judged: judgesEveryResult(fitting, compareContext),
   };
+}
+
+/** `judged` of `scoreBriefly`, for a result that was scored in full; a test that was not done is not judged. */
+export function isJudged(
+  recorded: RecordedTest,
+  test: TestDefinition,
+  strongerSide: Side | null,
+  context: ScoringContext,
+): boolean {
+  const { reading } = recorded;
+  if (reading.outcome !== 'measured' && !countsAsUnable(reading)) return false;
+  const { evidence, subject } = context;
+  const compareContext = { test, client: subject.client, bands: evidence.defaults.standing };
+  return judgesEveryResult(fittingFor(recorded, strongerSide, context), compareContext);
 }
 
 const NOTHING: BriefResult = {
@@ -90,4 +108,5 @@ const NOTHING: BriefResult = {
   standing: null,
   flagged: null,
   source: null,
+  judged: false,
 };

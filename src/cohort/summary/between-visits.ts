@@ -27,8 +27,14 @@ export interface SlotChange {
 export interface AtFirstVisit {
   readonly ages: readonly number[];
   readonly levels: readonly string[];
-  /** Measured values by slot. */
-  readonly values: ReadonlyMap<string, readonly number[]>;
+  /** By slot. */
+  readonly results: ReadonlyMap<string, FirstResults>;
+}
+
+export interface FirstResults {
+  readonly values: readonly number[];
+  /** For balance too. */
+  readonly unable: number;
 }
 
 export interface BetweenVisits {
@@ -72,17 +78,22 @@ function doneTests({ session }: ReadVisit, slots: readonly Slot[], evidence: Evi
 const slotKey = ({ test, side }: Slot): string => `${test.id}|${side}`;
 
 function atFirstVisit(visits: readonly ReadVisit[], slots: readonly Slot[], evidence: Evidence): AtFirstVisit {
-  const values = new Map<string, number[]>(slots.map((slot) => [slotKey(slot), []]));
+  const results = new Map<string, { values: number[]; unable: number }>();
+  for (const slot of slots) results.set(slotKey(slot), { values: [], unable: 0 });
   for (const visit of visits)
     doneTests(visit, slots, evidence).forEach((done, index) => {
       const slot = slots[index];
-      const value = done?.result?.value ?? null;
-      if (slot !== undefined && value !== null) values.get(slotKey(slot))?.push(value);
+      const held = slot === undefined ? undefined : results.get(slotKey(slot));
+      if (held === undefined || done === null || done.result === null) return;
+      const { value, outcome, why } = done.result;
+      if (value !== null) held.values.push(value);
+      else if (outcome === 'unable' || (outcome === 'unsafe' && why === 'balance')) held.unable += 1;
     });
-  return { ages: visits.map(({ session }) => session.client.age), levels: visits.map(({ level }) => level), values };
+  return { ages: visits.map(({ session }) => session.client.age), levels: visits.map(({ level }) => level), results };
 }
 
-export const valuesAt = (group: AtFirstVisit, slot: Slot): readonly number[] => group.values.get(slotKey(slot)) ?? [];
+export const resultsAt = (group: AtFirstVisit, slot: Slot): FirstResults =>
+  group.results.get(slotKey(slot)) ?? { values: [], unable: 0 };
 
 /** null where no client has a second visit. `read` gives null for a visit that can no longer be read. */
 export function betweenVisits(

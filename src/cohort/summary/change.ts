@@ -1,72 +1,100 @@
 /** The change between visits as the summary shows it, withheld where few people are behind it. */
-import { type AtFirstVisit, type BetweenVisits, valuesAt } from './between-visits.ts';
-import type { SummarySlot } from './build.ts';
-import { LEAST_SHOWN } from './mask.ts';
-import { countsOf, spreadOf } from './spread.ts';
-import { countTable } from './tables.ts';
-import type { SummaryBetween, SummaryChange, SummaryKind } from './types.ts';
+
+import type { Estimate } from '../../change/group.ts';
+import { type AtFirstVisit, type BetweenVisits, resultsAt } from './between-visits.ts';
+import { LEAST_SHOWN, maskGroups, maskLine } from './mask.ts';
+import { nameOfSlot, type SummarySlot } from './of-test.ts';
+import type { Counts } from './part.ts';
+import { countsOf, LEAST_FOR_QUARTILES, spreadOf, spreadOfAges } from './spread.ts';
+import type { Count, SummaryBetween, SummaryChange, SummaryKind } from './types.ts';
 
 const VERDICTS = ['improved', 'worsened', 'within_error', 'cannot_tell'] as const;
 
 export const NO_CONTROL =
   'There is no control group; being referred for poor scores favours improvement (regression to the mean), and those who came again may differ from those who did not.';
 
-const nameOf = ({ test, side }: SummarySlot): string => (side === null ? test.name : `${test.name}, ${side}`);
+type Levels = readonly { readonly id: string; readonly name: string }[];
 
-function changeOf(slot: BetweenVisits['tests'][number], masked: boolean): SummaryChange {
+/** The interval of a median runs from one person's change to another's. */
+const withoutPeople = (estimate: Estimate | null, enough: boolean): Estimate | null =>
+  estimate === null || enough ? estimate : { ...estimate, low: null, high: null };
+
+/** `sizesShown`: how many came again is shown. Where it is not, no number of pairs is, since it comes near it. */
+function changeOf(slot: BetweenVisits['tests'][number], masked: boolean, sizesShown: boolean): SummaryChange {
   const { test, side, change } = slot;
   const { pairs, measured, verdicts } = change;
-  const counts = Object.fromEntries(VERDICTS.map((verdict) => [verdict, verdicts[verdict].n]));
-  const shown = countTable([counts], VERDICTS, { masked, withheld: [], known: [] });
+  const shown = !masked || (sizesShown && pairs >= LEAST_SHOWN);
+  const hidden = masked ? maskLine(VERDICTS.map((verdict) => verdicts[verdict].n)) : [];
+  const count = (verdict: (typeof VERDICTS)[number]): Count =>
+    !shown || hidden[VERDICTS.indexOf(verdict)] === true ? null : verdicts[verdict].n;
   const enough = !masked || measured >= LEAST_SHOWN;
   return {
     test: test.id,
     side,
-    name: nameOf(slot),
+    name: nameOfSlot(slot),
     unit: test.unit_text,
     better: test.better,
-    pairs: masked && pairs < LEAST_SHOWN ? null : pairs,
+    pairs: shown ? pairs : null,
     mean_before: enough ? change.mean_before : null,
     mean_after: enough ? change.mean_after : null,
     mean_change: enough ? change.mean_change : null,
-    median_change: enough ? change.median_change : null,
+    median_change: enough ? withoutPeople(change.median_change, !masked || measured >= LEAST_FOR_QUARTILES) : null,
     verdicts: {
-      improved: shown.count(0, 'improved'),
-      worsened: shown.count(0, 'worsened'),
-      within_error: shown.count(0, 'within_error'),
-      cannot_tell: shown.count(0, 'cannot_tell'),
+      improved: count('improved'),
+      worsened: count('worsened'),
+      within_error: count('within_error'),
+      cannot_tell: count('cannot_tell'),
     },
   };
 }
 
+interface Kinds {
+  readonly sizesShown: boolean;
+  readonly levels: readonly Counts[];
+  readonly hidden: readonly (readonly boolean[])[];
+}
+
+/** How many came again and how many did not; their sum may be known, as from a page by first and later visits. */
+function kindsOf(between: BetweenVisits, ids: readonly string[], masked: boolean): Kinds {
+  const kinds = [between.completers, between.left];
+  const levels = kinds.map((kind) => countsOf(kind.levels));
+  const lines = levels.map((counts) => ids.map((id) => counts[id] ?? 0));
+  if (!masked) return { sizesShown: true, levels, hidden: [] };
+  const sizesShown = !maskLine(kinds.map(({ ages }) => ages.length)).includes(true);
+  const total = maskLine(ids.map((_, column) => lines.reduce((sum, line) => sum + (line[column] ?? 0), 0)));
+  return { sizesShown, levels, hidden: sizesShown ? maskGroups(lines, total) : lines.map((line) => line.map(() => true)) };
+}
+
 export function summariseChange(
   between: BetweenVisits,
-  levels: readonly { readonly id: string; readonly name: string }[],
+  levels: Levels,
   slots: readonly SummarySlot[],
   masked: boolean,
 ): SummaryBetween {
-  const kinds = [between.completers, between.left];
-  const ids = levels.map(({ id }) => id);
-  const of = countTable(
-    kinds.map((kind) => countsOf(kind.levels)),
-    ids,
-    { masked, withheld: [], known: [] },
+  const kinds = kindsOf(
+    between,
+    levels.map(({ id }) => id),
+    masked,
   );
+  const { sizesShown } = kinds;
   const kindOf = (kind: AtFirstVisit, row: number): SummaryKind => ({
-    n: of.total(row),
-    age: spreadOf(countsOf(kind.ages), masked),
-    levels: levels.map(({ id, name }) => ({ id, name, n: of.count(row, id) })),
-    tests: slots.map((slot) => ({
-      test: slot.test.id,
-      side: slot.side,
-      name: nameOf(slot),
-      value: spreadOf(countsOf(valuesAt(kind, slot)), masked),
+    n: sizesShown ? kind.ages.length : null,
+    age: sizesShown ? spreadOfAges(countsOf(kind.ages), masked) : null,
+    levels: levels.map(({ id, name }, column) => ({
+      id,
+      name,
+      n: kinds.hidden[row]?.[column] === true ? null : (kinds.levels[row]?.[id] ?? 0),
     })),
+    tests: slots.map((slot) => {
+      const { values, unable } = resultsAt(kind, slot);
+      const value = sizesShown ? spreadOf({ values: countsOf(values), unable, better: slot.test.better }, masked) : null;
+      return { test: slot.test.id, side: slot.side, name: nameOfSlot(slot), value };
+    }),
   });
   return {
     completers: kindOf(between.completers, 0),
     left: kindOf(between.left, 1),
-    tests: between.tests.map((each) => changeOf(each, masked)),
+    tests: between.tests.map((each) => changeOf(each, masked, sizesShown)),
     caution: NO_CONTROL,
   };
 }

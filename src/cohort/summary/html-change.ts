@@ -29,7 +29,7 @@ export function changeSection({ change, no_change_because }: Summary): Markup {
     return html`<section><h2>Change between visits</h2><p>${no_change_because ?? 'No client came twice.'}</p></section>`;
   return html`<section><h2>Change between first and last visit</h2>
 <p class="look">${change.caution}</p>
-<div class="wide"><table><thead><tr><th>Test</th><th>Clients</th><th>Mean change</th><th>Median change</th><th>Against the measurement error, client by client</th></tr></thead><tbody>${change.tests.map(changeRow)}</tbody></table></div>
+<div class="wide"><table><thead><tr><th scope="col">Test</th><th scope="col">Clients</th><th scope="col">Mean change</th><th scope="col">Median change</th><th scope="col">Against the measurement error, client by client</th></tr></thead><tbody>${change.tests.map(changeRow)}</tbody></table></div>
 <h3>Those who came again beside those who did not, at their first visit</h3>
-<div class="wide"><table><thead><tr><th></th><th>Clients</th><th>Age</th><th>Level of risk</th><th>First results</th></tr></thead><tbody>${kindRow('Two visits or more', change.completers)}${kindRow('One visit', change.left)}</tbody></table></div></section>`;
+<div class="wide"><table><thead><tr><td></td><th scope="col">Clients</th><th scope="col">Age</th><th scope="col">Level of risk</th><th scope="col">First results</th></tr></thead><tbody>${kindRow('Two visits or more', change.completers)}${kindRow('One visit', change.left)}</tbody></table></div></section>`;
 }

@@ -1,37 +1,54 @@
 /** Small parts of the summary page: numbers in words, bars, the look. */
 import { html, type Markup } from '../../report/html/markup.ts';
-import type { Count, Spread } from './types.ts';
+import type { Count, Place, Spread } from './types.ts';
 
-export const counted = (count: Count): string => (count === null ? 'few' : String(count));
+export const counted = (count: Count): string => (count === null ? 'withheld' : String(count));
+/** For the foot of a bar, where a word has no room. */
+const briefly = (count: Count): string => (count === null ? '–' : String(count));
 export const percent = (share: number): string => `${Math.round(share * 100)} %`;
 export const decimal = (value: number, decimals: number): string => String(Number(value.toFixed(decimals)));
+
+const placeInWords = (place: Place, decimals: number): string => (place === 'unable' ? 'unable' : decimal(place, decimals));
 
 export function spreadInWords(spread: Spread | null, unit: string, decimals: number): string {
   if (spread === null) return 'not shown';
   const { median, p25, p75 } = spread;
-  const of = unit === '' ? '' : ` ${unit}`;
-  const middle = p25 === null || p75 === null ? '' : `, middle half ${decimal(p25, decimals)} to ${decimal(p75, decimals)}`;
-  return `median ${decimal(median, decimals)}${of}${middle}`;
+  const of = unit === '' || median === 'unable' ? '' : ` ${unit}`;
+  const middle =
+    p25 === null || p75 === null ? '' : `, middle half ${placeInWords(p25, decimals)} to ${placeInWords(p75, decimals)}`;
+  return `median ${placeInWords(median, decimals)}${of}${middle}`;
 }
 
-const WIDTH = 320;
+const WIDTH = 400;
 const HEIGHT = 110;
 const FOOT = 24;
 const HEAD = 12;
+const END: Markup = { markup: ' class="end"' };
 
-/** Bars with their numbers; `expected` is drawn across them. A count that is withheld has no bar and says so. */
-export function bars(counts: readonly Count[], labels: readonly string[], expected: number): Markup {
-  const top = Math.max(expected, ...counts.map((count) => count ?? 0));
-  const step = WIDTH / counts.length;
+export interface Bars {
+  readonly counts: readonly Count[];
+  readonly labels: readonly string[];
+  /** Left and right of the bars, with a line of their own each: people without a place among them. */
+  readonly ends: readonly [Count, Count];
+  readonly expected: number;
+}
+
+/** Bars with their numbers; `expected` is drawn across the tenths. A count that is withheld has no bar and says so. */
+export function bars({ counts, labels, ends, expected }: Bars): Markup {
+  const all = [ends[0], ...counts, ends[1]];
+  const names = ['worst end', ...labels, 'best end'];
+  const top = Math.max(expected, ...all.map((count) => count ?? 0));
+  const step = WIDTH / all.length;
   const heightOf = (value: number): number => ((HEIGHT - FOOT - HEAD) * value) / top;
   const base = HEIGHT - FOOT;
   const bar = (count: Count, index: number): Markup => {
     const height = heightOf(count ?? 0);
     const x = index * step;
-    return html`<rect x="${x + 2}" y="${base - height}" width="${step - 4}" height="${height}"/><text x="${x + step / 2}" y="${base - height - 2}">${counted(count)}</text><text x="${x + step / 2}" y="${HEIGHT - 8}" class="soft">${labels[index] ?? ''}</text>`;
+    const isEnd = index === 0 || index === all.length - 1;
+    return html`<rect x="${x + 2}" y="${base - height}" width="${step - 4}" height="${height}"${isEnd ? END : null}/><text x="${x + step / 2}" y="${base - height - 2}">${briefly(count)}</text><text x="${x + step / 2}" y="${HEIGHT - 8}" class="soft">${names[index] ?? ''}</text>`;
   };
   const line = base - heightOf(expected);
-  return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="Number of visits by tenths of the reference group: ${counts.map((count, index) => `${labels[index]}: ${counted(count)}`).join(', ')}">${counts.map(bar)}<line x1="0" x2="${WIDTH}" y1="${line}" y2="${line}"/></svg>`;
+  return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="Number of visits by tenths of the reference group: ${all.map((count, index) => `${names[index]}: ${counted(count)}`).join(', ')}">${all.map(bar)}<line x1="${step}" x2="${WIDTH - step}" y1="${line}" y2="${line}"/></svg>`;
 }
 
 export const STYLE = `
@@ -42,10 +59,10 @@ h1 { font-size: 1.4rem; margin: 0; } h2 { font-size: 1.15rem; margin: 1.6rem 0 .
 p { margin: .3rem 0; } .soft { color: var(--soft); font-size: .9rem; }
 table { border-collapse: collapse; width: 100%; } th, td { text-align: left; vertical-align: top; padding: .3rem .5rem; border-bottom: 1px solid var(--line); }
 thead th { color: var(--soft); font-weight: 600; } tbody th { font-weight: 600; }
-.wide { overflow-x: auto; } .charts { display: grid; grid-template-columns: repeat(auto-fit, minmax(19rem, 1fr)); gap: 1rem; margin-top: .6rem; }
+.wide { overflow-x: auto; } .charts { display: grid; grid-template-columns: repeat(auto-fit, minmax(24rem, 1fr)); gap: 1rem; margin-top: .6rem; }
 figure { margin: 0; border: 1px solid var(--line); border-radius: .4rem; padding: .6rem; break-inside: avoid; } svg { width: 100%; height: auto; }
-svg rect { fill: var(--bar); } svg text { font-size: 8px; text-anchor: middle; fill: var(--ink); } svg text.soft { fill: var(--soft); font-size: 7.5px; } svg line { stroke: #9b1c1c; stroke-dasharray: 5 3; }
+svg rect { fill: var(--bar); } svg text { font-size: 8px; text-anchor: middle; fill: var(--ink); } svg text.soft { fill: var(--soft); font-size: 7.5px; } svg rect.end { fill: var(--soft); } svg line { stroke: #9b1c1c; stroke-dasharray: 5 3; }
 .look { border-left: .4rem solid #9b1c1c; padding: .2rem .8rem; }
 @page { size: A4; margin: 14mm; }
-@media print { body { padding: 0; max-width: none; font-size: 10pt; } section { break-inside: avoid-page; } }
+@media print { body { padding: 0; max-width: none; font-size: 10pt; } tr, .look { break-inside: avoid; } h2, h3 { break-after: avoid; } .charts { grid-template-columns: 1fr 1fr; } }
 `;

@@ -3,24 +3,18 @@
  * whatever the order. A part is not masked and holds first and last visits: it stays in the clinic.
  */
 
-import type { BriefResult } from '../../scoring/brief.ts';
 import type { Side } from '../../session.ts';
-import type { Decided } from '../decide.ts';
-import type { ScoredTest } from '../parts.ts';
-import type { Accepted, RowScorer } from '../row-scorer.ts';
-import type { Row } from '../tree.ts';
 
 export type Counts = Record<string, number>;
 
 export interface TestCounts {
-  /** measured, unable, unsafe, declined, not_recorded. */
+  /** measured; unable (for balance too); stopped for another reason; declined; not_recorded. */
   readonly outcomes: Counts;
   /** Measured values to the test's own decimals. */
   readonly values: Counts;
-  readonly standings: Counts;
-  /** Exact percentiles by tens: 0 to 9. */
-  readonly tens: Counts;
-  /** yes, no, undecided. */
+  /** Where everybody who was tested stands, see places.ts. */
+  readonly places: Counts;
+  /** Of everybody who was tested: yes, no, undecided. */
   readonly flags: Counts;
   /** Source of the table behind the standing. */
   readonly sources: Counts;
@@ -65,21 +59,21 @@ export const BETWEEN = '\u0001';
 
 export const slotName = (test: string, side: Side | null): string => (side === null ? test : `${test}_${side}`);
 
-const bare = <Value>(): Record<string, Value> => Object.create(null) as Record<string, Value>;
+export const bare = <Value>(): Record<string, Value> => Object.create(null) as Record<string, Value>;
 
-function add(counts: Counts, key: string, by = 1): void {
+/** Adds to the count of `key`. */
+export function add(counts: Counts, key: string, by = 1): void {
   counts[key] = (counts[key] ?? 0) + by;
 }
 
-const emptyTest = (): TestCounts => ({
+export const emptyTest = (): TestCounts => ({
   outcomes: bare(),
   values: bare(),
-  standings: bare(),
-  tens: bare(),
+  places: bare(),
   flags: bare(),
   sources: bare(),
 });
-const emptyGroup = (): GroupCounts => ({
+export const emptyGroup = (): GroupCounts => ({
   rows: bare(),
   sex: bare(),
   ages: bare(),
@@ -89,26 +83,6 @@ const emptyGroup = (): GroupCounts => ({
   starts: bare(),
   tests: bare(),
 });
-export const emptyPart = (withClients: boolean): Part => ({
-  accepted: 0,
-  refused: 0,
-  groups: bare(),
-  clients: withClients ? bare() : null,
-});
-
-const LAST_TEN = 9;
-
-function addTest(counts: TestCounts, brief: BriefResult | undefined, decimals: number, by: number): void {
-  add(counts.outcomes, brief?.outcome ?? 'not_recorded', by);
-  if (brief === undefined) return;
-  if (brief.value !== null) add(counts.values, brief.value.toFixed(decimals), by);
-  if (brief.standing !== null) add(counts.standings, brief.standing, by);
-  if (brief.standing !== null && brief.source !== null) add(counts.sources, brief.source, by);
-  if (brief.bound === 'exact' && brief.percentile !== null)
-    add(counts.tens, String(Math.min(LAST_TEN, Math.floor(brief.percentile / 10))), by);
-  if (brief.outcome !== 'declined') add(counts.flags, brief.flagged === null ? 'undecided' : brief.flagged ? 'yes' : 'no', by);
-}
-
 /** The earlier and the later of two kept clients; of one day the one that comes first in the file, so pass it as `a`. */
 export function joinClients(a: KeptClient, b: KeptClient): KeptClient {
   return {
@@ -116,118 +90,6 @@ export function joinClients(a: KeptClient, b: KeptClient): KeptClient {
     last: b.last.assessed > a.last.assessed ? b.last : a.last,
     visits: a.visits + b.visits,
   };
-}
-
-export interface PartOptions {
-  readonly scorer: RowScorer;
-  /** Place of the column that parts the cohort, from 0. */
-  readonly by: number | null;
-  /** Places of the columns whose cells are kept for the change. */
-  readonly kept: readonly number[];
-}
-
-/** How often each remembered thing turned up: rows of one kind share them, so that a row costs a few look-ups. */
-interface Seen {
-  readonly sex: Map<string, number>;
-  readonly ages: Map<number, number>;
-  readonly decided: Map<Decided, number>;
-  /** For each test of the output. */
-  readonly tests: readonly Map<ScoredTest, number>[];
-}
-
-function once<Key>(counts: Map<Key, number>, key: Key): void {
-  counts.set(key, (counts.get(key) ?? 0) + 1);
-}
-
-/** Builds the part of a block. */
-export class PartBuilder {
-  #accepted = 0;
-  #refused = 0;
-  readonly #options: PartOptions;
-  readonly #seen = new Map<string, Seen>();
-  readonly #clients: Record<string, KeptClient> | null;
-
-  constructor(options: PartOptions) {
-    this.#options = options;
-    const { layout } = options.scorer;
-    this.#clients = layout.ref !== null && layout.assessed !== null ? bare() : null;
-  }
-
-  refused(): void {
-    this.#refused += 1;
-  }
-
-  accepted(scored: Accepted, row: Row): void {
-    this.#accepted += 1;
-    const { by } = this.#options;
-    const name = by === null ? '' : (row[by] ?? '').trim();
-    let seen = this.#seen.get(name);
-    if (seen === undefined) {
-      seen = this.#nothingSeen();
-      this.#seen.set(name, seen);
-    }
-    const { sex, ages, decided, tests } = seen;
-    once(sex, scored.sex);
-    once(ages, scored.age);
-    once(decided, scored.decided);
-    for (let index = 0; index < tests.length; index += 1) {
-      const result = scored.tests[index];
-      const counts = tests[index];
-      if (result !== undefined && counts !== undefined) once(counts, result);
-    }
-    this.#keep(scored, row);
-  }
-
-  #nothingSeen(): Seen {
-    const tests = this.#options.scorer.outputTests.map(() => new Map<ScoredTest, number>());
-    return { sex: new Map(), ages: new Map(), decided: new Map(), tests };
-  }
-
-  #keep({ ref, assessed }: Accepted, row: Row): void {
-    if (this.#clients === null || assessed === null) return;
-    const visit: KeptVisit = { assessed, cells: this.#options.kept.map((place) => row[place] ?? '').join(BETWEEN) };
-    const seen: KeptClient = { first: visit, last: visit, visits: 1 };
-    const before = this.#clients[ref];
-    this.#clients[ref] = before === undefined ? seen : joinClients(before, seen);
-  }
-
-  /** What was counted so far. */
-  part(): Part {
-    const groups: Record<string, GroupCounts> = bare();
-    for (const [name, seen] of this.#seen) groups[name] = this.#countsOf(seen);
-    return { accepted: this.#accepted, refused: this.#refused, groups, clients: this.#clients };
-  }
-
-  #countsOf({ sex, ages, decided, tests }: Seen): GroupCounts {
-    const group = emptyGroup();
-    for (const [key, count] of sex) add(group.sex, key, count);
-    for (const [key, count] of ages) add(group.ages, String(key), count);
-    for (const [decision, count] of decided) {
-      add(group.rows, 'accepted', count);
-      add(group.levels, decision.level, count);
-      for (const flag of decision.redFlags) add(group.redFlags, flag.id, count);
-      for (const factor of decision.factors) add(group.factors, factor, count);
-      for (const [exercise, level] of Object.entries(decision.starts)) {
-        const counts = group.starts[exercise] ?? bare();
-        group.starts[exercise] = counts;
-        add(counts, String(level), count);
-      }
-    }
-    for (const [index, results] of tests.entries()) this.#countTest(group, index, results);
-    return group;
-  }
-
-  #countTest(group: GroupCounts, index: number, results: ReadonlyMap<ScoredTest, number>): void {
-    const { scorer } = this.#options;
-    const test = scorer.outputTests[index];
-    if (test === undefined) return;
-    for (const side of scorer.sidesOf(test.id)) {
-      const counts = emptyTest();
-      group.tests[slotName(test.id, side)] = counts;
-      for (const [result, count] of results)
-        addTest(counts, result.results.find((each) => each.side === side)?.brief, test.decimals, count);
-    }
-  }
 }
 
 function addCounts(into: Counts, from: Counts): void {
@@ -244,7 +106,7 @@ function addGroup(into: GroupCounts, from: GroupCounts): void {
   for (const [slot, counts] of Object.entries(from.tests)) {
     const own = into.tests[slot] ?? emptyTest();
     into.tests[slot] = own;
-    for (const key of ['outcomes', 'values', 'standings', 'tens', 'flags', 'sources'] as const) addCounts(own[key], counts[key]);
+    for (const key of ['outcomes', 'values', 'places', 'flags', 'sources'] as const) addCounts(own[key], counts[key]);
   }
 }
 

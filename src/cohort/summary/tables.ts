@@ -1,54 +1,147 @@
-/** Tables of counts by group and category, masked or not, read back group by group. */
-
-import { maskTable } from './mask.ts';
-import type { Counts } from './part.ts';
+/** All tables of counts of one page, masked together: the same groups, the same people withheld, no table giving another away. */
+import { isSmall, maskGroups, maskLine } from './mask.ts';
+import type { Counts, GroupCounts } from './part.ts';
 import type { Count } from './types.ts';
 
-/** Rows are the groups in order; where there are several, the last row is all of them together. */
-export interface CountTable {
-  readonly count: (row: number, category: string) => Count;
-  /** Sum over the categories. */
-  readonly total: (row: number) => Count;
+/** People of a known number, each in one category. */
+export interface Partition {
+  /** Unlike those of all other partitions of the page. */
+  readonly key: string;
+  readonly categories: readonly string[];
+  readonly pick: (group: GroupCounts) => Counts;
+  /** The category that is parted further, where it is not the whole group: known only where that is shown. */
+  readonly of?: { readonly partition: Partition; readonly category: string };
 }
 
-export interface TableContext {
-  readonly masked: boolean;
-  /** Groups that are withheld as a whole. */
-  readonly withheld: readonly boolean[];
-  /** Parts whose own pages may be known: each is a set of groups like these. */
-  readonly known: readonly (readonly Counts[])[];
+/** One group of the page; null for all together. */
+export type RowName = string | null;
+
+interface Masked {
+  readonly rows: ReadonlyMap<RowName, readonly boolean[]>;
 }
 
-type Categories = readonly string[];
-const numbersOf = (counts: Counts, categories: Categories): number[] => categories.map((category) => counts[category] ?? 0);
+const sumOf = (partition: Partition, groups: readonly GroupCounts[]): number[] =>
+  partition.categories.map((category) => groups.reduce((sum, group) => sum + (partition.pick(group)[category] ?? 0), 0));
 
-function sums(rows: readonly Counts[], categories: Categories): Counts {
-  return Object.fromEntries(categories.map((category) => [category, rows.reduce((sum, row) => sum + (row[category] ?? 0), 0)]));
+export interface PageGroups {
+  /** By name; empty where the page has fewer than two groups. */
+  readonly groups: ReadonlyMap<string, GroupCounts>;
+  readonly whole: GroupCounts;
+  /** Name of the only group, which is then the whole; null where there are several or none. */
+  readonly only: string | null;
 }
 
-/**
- * Where pages of single parts are known, the whole minus the others would give a part back: a count of which exactly one part
- * withholds is withheld in the whole too.
- */
-function givenAway(known: TableContext['known'], categories: Categories): boolean[] {
-  if (known.length < 2) return [];
-  const hidden = known.map((rows) => maskTable([numbersOf(sums(rows, categories), categories)]).hidden[0] ?? []);
-  return [...categories, 'total'].map((_, index) => hidden.filter((cells) => cells[index] === true).length === 1);
-}
+const sizeOf = (group: GroupCounts): number => group.rows.accepted ?? 0;
 
-/** `rows`: one entry a group, without the row of all. */
-export function countTable(rows: readonly Counts[], categories: Categories, context: TableContext): CountTable {
-  const place = new Map(categories.map((category, index) => [category, index]));
-  const wide = categories.length + 1;
-  const also = rows.map((_, row) => Array.from({ length: wide }, () => context.withheld[row] ?? false));
-  const away = context.masked ? givenAway(context.known, categories) : [];
-  const last = rows.length < 2 ? [] : [away];
-  const first = rows.length < 2 ? also.map((cells) => cells.map((hide, index) => hide || (away[index] ?? false))) : also;
-  const masked = maskTable(
-    rows.map((row) => numbersOf(row, categories)),
-    [...first, ...last],
-  );
-  const at = (row: number, column: number): Count =>
-    context.masked && masked.hidden[row]?.[column] === true ? null : (masked.counts[row]?.[column] ?? 0);
-  return { count: (row, category) => at(row, place.get(category) ?? -1), total: (row) => at(row, wide - 1) };
+export class Tables {
+  readonly #page: PageGroups;
+  readonly #masked: boolean;
+  /** Pages of parts of these people that may be known: this page shows nothing that they do not show together. */
+  readonly #known: readonly Tables[];
+  readonly #withheld: ReadonlySet<string>;
+  readonly #tables = new Map<string, Masked>();
+  /** Too few people for any page. */
+  readonly tooFew: boolean;
+
+  constructor(page: PageGroups, masked: boolean, known: readonly Tables[] = []) {
+    this.#page = page;
+    this.#masked = masked;
+    this.#known = known;
+    this.tooFew = masked && (isSmall(sizeOf(page.whole)) || known.some((part) => part.tooFew));
+    this.#withheld = masked ? this.#withheldGroups() : new Set();
+  }
+
+  /** Groups too small to be shown, and with them as many as it takes that none follows from the total. */
+  #withheldGroups(): Set<string> {
+    const names = [...this.#page.groups.keys()];
+    const sizes = [...this.#page.groups.values()].map(sizeOf);
+    const hidden = maskLine(
+      sizes,
+      names.map((name) => this.#known.some((part) => part.isWithheld(name))),
+    );
+    return new Set(names.filter((_, index) => hidden[index]));
+  }
+
+  /** Pages of parts may be known, so that what is no sum has to be weighed against theirs. */
+  get isBesideParts(): boolean {
+    return this.#known.length > 0;
+  }
+
+  isWithheld(name: RowName): boolean {
+    if (this.tooFew) return true;
+    return name !== null && this.#withheld.has(name);
+  }
+
+  /** null where it is withheld. */
+  count(partition: Partition, name: RowName, category: string): Count {
+    const column = partition.categories.indexOf(category);
+    if (this.#masked && this.#isHidden(partition, name, column)) return null;
+    const group = name === null ? this.#page.whole : this.#page.groups.get(name);
+    return group === undefined ? 0 : (partition.pick(group)[category] ?? 0);
+  }
+
+  /** Sum of several categories, null where one of them is withheld. */
+  sum(partition: Partition, name: RowName, categories: readonly string[]): Count {
+    return categories.reduce<Count>((total, category) => {
+      const count = this.count(partition, name, category);
+      return total === null || count === null ? null : total + count;
+    }, 0);
+  }
+
+  #isHidden(partition: Partition, name: RowName, column: number): boolean {
+    return this.isWithheld(name) || this.#table(partition).rows.get(name)?.[column] === true;
+  }
+
+  #table(partition: Partition): Masked {
+    const known = this.#tables.get(partition.key);
+    if (known !== undefined) return known;
+    const made = this.#mask(partition);
+    this.#tables.set(partition.key, made);
+    return made;
+  }
+
+  /** What a part withholds of a row; it knows no row of a group that it does not have. */
+  #hiddenInParts(partition: Partition, name: RowName): boolean[] {
+    return partition.categories.map((_, column) => this.#known.some((part) => part.#hides(partition, name, column)));
+  }
+
+  #hides(partition: Partition, name: RowName, column: number): boolean {
+    const { groups, only } = this.#page;
+    if (name === null || groups.has(name)) return this.#isHidden(partition, name, column);
+    return name === only && this.#isHidden(partition, null, column);
+  }
+
+  #mask(partition: Partition): Masked {
+    const { groups, whole } = this.#page;
+    const all = partition.categories.map(() => true);
+    const shown = [...groups].filter(([name]) => !this.#withheld.has(name));
+    const total = sumOf(partition, [whole]);
+    const totalHidden = this.#totalIsKnown(partition) ? maskLine(total, this.#hiddenInParts(partition, null)) : all;
+    const names = shown.map(([name]) => name);
+    const rows = new Map<RowName, readonly boolean[]>([[null, totalHidden]]);
+    if (!this.#groupsAreKnown(partition)) {
+      for (const name of names) rows.set(name, all);
+      return { rows };
+    }
+    // Groups that are withheld are known together, as the rest of the total.
+    const rest = [...groups].filter(([name]) => this.#withheld.has(name)).map(([, group]) => group);
+    const lines = shown.map(([, group]) => sumOf(partition, [group]));
+    const also = names.map((name) => this.#hiddenInParts(partition, name));
+    const hidden = maskGroups(rest.length === 0 ? lines : [...lines, sumOf(partition, rest)], totalHidden, also);
+    for (const [index, name] of names.entries()) rows.set(name, hidden[index] ?? all);
+    return { rows };
+  }
+
+  /** Is the size of what is parted known of all together? */
+  #totalIsKnown({ of }: Partition): boolean {
+    return of === undefined || !this.#isHidden(of.partition, null, of.partition.categories.indexOf(of.category));
+  }
+
+  /** Likewise of every group; what is parted further is shown by group only where nothing of its own table is withheld. */
+  #groupsAreKnown({ of }: Partition): boolean {
+    if (of === undefined) return true;
+    const { partition } = of;
+    const names = [null, ...this.#page.groups.keys()];
+    return names.every((name) => partition.categories.every((_, column) => !this.#isHidden(partition, name, column)));
+  }
 }

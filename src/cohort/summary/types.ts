@@ -3,20 +3,30 @@ import type { Side } from '../../session.ts';
 
 export type Count = number | null;
 
+/** Share of the people whose tables place every possible result. */
 export interface ShareOf {
   readonly n: number;
   readonly of: number;
-  /** 0 to 1, with its 95 % Wilson interval. */
-  readonly share: number;
+  /** Of `of`, people whose side is left open, such as by a watch that was stopped early. */
+  readonly open: number;
+  /** 0 to 1; null where somebody's side is open, and then only the two ends hold. */
+  readonly share: number | null;
+  /** Were none of the open ones below, and were all of them. */
+  readonly lowest: number;
+  readonly highest: number;
+  /** 95 % Wilson interval, from that of the lowest to that of the highest share. */
   readonly low: number;
   readonly high: number;
 }
 
+/** A number in the test's unit, or the worst result. */
+export type Place = number | 'unable';
+
 export interface Spread {
-  readonly median: number;
+  readonly median: Place;
   /** Middle half; null for small groups, where it would be single people. */
-  readonly p25: number | null;
-  readonly p75: number | null;
+  readonly p25: Place | null;
+  readonly p75: Place | null;
 }
 
 export interface NamedCount {
@@ -30,14 +40,29 @@ export interface SummaryTest {
   readonly side: Side | null;
   readonly name: string;
   readonly unit: string;
-  readonly outcomes: Readonly<Record<'measured' | 'unable' | 'unsafe' | 'declined' | 'not_recorded', Count>>;
+  readonly better: 'higher' | 'lower';
+  /** Measured or unable, and everybody else: a missing result says nothing of anybody's health, so it is never withheld. */
+  readonly tested: Count;
+  readonly no_result: Count;
+  /** Unable, for balance too, is a result and the worst one; stopped is for another reason and none. */
+  readonly outcomes: Readonly<Record<'measured' | 'unable' | 'stopped' | 'declined' | 'not_recorded', Count>>;
+  /** Over all tested, the unable as the worst. */
   readonly value: Spread | null;
-  readonly standing: Readonly<Record<'well_below' | 'below' | 'expected' | 'above', Count>>;
-  /** Against tables with a spread only; of the reference group `reference` stand there. */
+  /** Of those tested: their tables place every possible result, or do not (no table for the age and sex, a mean alone, marks that leave one side open). Depends on age and sex and not on the result; never withheld. */
+  readonly judged: Count;
+  readonly not_judged: Count;
+  /** Of the judged: on which side of the 25th percentile for age and sex; `open` where the result does not settle it. */
+  readonly quarter: Readonly<Record<'below' | 'not_below' | 'open', Count>>;
   readonly below_25: ShareOf | null;
+  /** Why there is no share to show; null where there is. */
+  readonly no_share_because: string | null;
+  /** Of the reference group this share stand below their 25th percentile. */
   readonly reference: number;
-  /** People by tens of the percentile (0-10, 10-20, ...), where it is exact; of the reference group a tenth in each. */
+  /** The judged by tenths of the reference group (0-10, 10-20, ...), of which each holds a tenth of it. */
   readonly tens: readonly Count[];
+  /** The judged without a place: at the worst end (unable, or worse than the table's worst mark) and at the best end. */
+  readonly off_scale: Readonly<Record<'worst' | 'best', Count>>;
+  /** Of those tested: a mark that counts is met; undecided where none could be decided. */
   readonly flagged: Readonly<Record<'yes' | 'no' | 'undecided', Count>>;
   readonly sources: readonly string[];
 }
