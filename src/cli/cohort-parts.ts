@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto';
 import { type Job, JobScorer } from '../cohort/job.ts';
 import { type Part, PartSum } from '../cohort/summary/part.ts';
 import type { Evidence } from '../evidence/data.ts';
+import { toolVersion } from '../version.ts';
 import { type CohortContext, visitReader } from './cohort-run.ts';
 import { summarise, writeSummary } from './cohort-summary.ts';
 import { CannotStart, EXIT, fileErrorInWords } from './io.ts';
@@ -10,6 +11,8 @@ import { CannotStart, EXIT, fileErrorInWords } from './io.ts';
 interface PartFile {
   readonly format: 1;
   readonly kind: 'cohort_part';
+  /** Of the program and of the norms: what another one counted need not add up. */
+  readonly version: string;
   readonly digest: string;
   readonly job: Job;
   readonly part: Part;
@@ -20,7 +23,7 @@ interface PartFile {
 const checkOf = (file: Omit<PartFile, 'check'>): string => createHash('sha256').update(JSON.stringify(file)).digest('hex');
 
 export function partText(part: Part, job: Job, { digest }: Evidence): string {
-  const file = { format: 1, kind: 'cohort_part', digest, job, part } as const;
+  const file = { format: 1, kind: 'cohort_part', version: toolVersion, digest, job, part } as const;
   return `${JSON.stringify({ ...file, check: checkOf(file) })}\n`;
 }
 
@@ -36,6 +39,8 @@ function readPart(path: string, { invocation, evidence }: CohortContext): PartFi
     throw new CannotStart(`${path} is not a part of a summary; --summary-part writes one`);
   const { check, ...rest } = file;
   if (check !== checkOf(rest)) throw new CannotStart(`${path} is damaged: it is not as --summary-part wrote it; make it again`);
+  if (file.version !== toolVersion)
+    throw new CannotStart(`${path} was made by another version of the program; make it again with this one`);
   if (file.digest !== evidence.digest) throw new CannotStart(`${path} was made with other norms; make it again with these`);
   return file;
 }

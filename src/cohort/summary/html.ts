@@ -154,7 +154,7 @@ export function renderSummaryHtml(summary: Summary): string {
 <p class="look">Figures of a group, for whoever runs the programme. They say nothing of a single client, and without a comparison group they do not show what the programme did.</p></header>
 <main>${groups.map((group) => groupSection(group, summary))}
 ${changeSection(summary)}
-<section><h2>Sources</h2><ul>${sources.map(([id, { citation, doi }]) => html`<li><strong>${id}</strong>: ${citation}${doi === null ? null : ` doi:${doi}`}</li>`)}</ul></section></main>
+${sources.length === 0 ? null : html`<section><h2>Sources</h2><ul>${sources.map(([id, { citation, doi }]) => html`<li><strong>${id}</strong>: ${citation}${doi === null ? null : ` doi:${doi}`}</li>`)}</ul></section>`}</main>
 <footer><p class="soft">${summary.tool.name} ${summary.tool.version}, evidence ${summary.evidence.digest.slice(0, 12)}. It supports a professional's judgement and does not replace it.</p></footer></body></html>
 `;
   return page.markup;
