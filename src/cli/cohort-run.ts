@@ -24,11 +24,11 @@ import { checkSummaryName, summarise, writeSummary } from './cohort-summary.ts';
 import { evidenceFor } from './evidence.ts';
 import { CannotStart, EXIT, fileErrorInWords, type Streams } from './io.ts';
 import type { Invocation } from './main.ts';
+import { writeOutput } from './output.ts';
 import { assessOptions } from './risk-options.ts';
-import { writeOutput } from './score.ts';
 
-/** Files below this are done before a second core has started. Bytes. */
-const WORTH_WORKERS = 4_000_000;
+/** Bytes. A second core has to read the evidence and get into its stride first; smaller files are done sooner without it. */
+const WORTH_WORKERS = 16_000_000;
 
 export interface CohortContext {
   readonly invocation: Invocation;
@@ -84,7 +84,7 @@ async function open(file: string, targets: Targets, { options, evidence, streams
       .length;
   if (options.header !== undefined)
     return { header: readHeader(Buffer.from(options.header), options.delimiter, known), rows: source, first: 1 };
-  const { line, rest, blank } = await takeHeader(source);
+  const { line, rest, blank } = await takeHeader(source, options.delimiter);
   const header = readHeader(line, options.delimiter, known);
   async function* rows(): AsyncGenerator<Buffer> {
     if (rest.length > 0) yield rest;

@@ -2,7 +2,7 @@
 import { mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { readBounded, readStream } from './bounded-read.ts';
-import type { Io, OutputStream } from './io.ts';
+import { EXIT, fileErrorInWords, type Io, type OutputStream } from './io.ts';
 import { writeWhole } from './whole-file.ts';
 
 function outputStream(stream: NodeJS.WriteStream): OutputStream {
@@ -40,12 +40,18 @@ function localDay(now: Date): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
+/** A reader that closes early (`| head`) is not a fault; a full disk behind `>` is said, where that can still be said. */
+function endOnError(stream: NodeJS.WriteStream, name: string): void {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') return;
+    if (stream !== process.stderr) process.stderr.write(`footing: cannot write ${name}: ${fileErrorInWords(error)}\n`);
+    process.exit(EXIT.cannotStart);
+  });
+}
+
 export function nodeIo(): Io {
-  // A reader that closes early (`| head`) is not a fault.
-  for (const stream of [process.stdout, process.stderr])
-    stream.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code !== 'EPIPE') throw error;
-    });
+  endOnError(process.stdout, 'standard output');
+  endOnError(process.stderr, 'standard error');
   return {
     stdout: outputStream(process.stdout),
     stderr: outputStream(process.stderr),

@@ -5,13 +5,16 @@ import { availableParallelism } from 'node:os';
 import type { Sink, Streams } from './io.ts';
 import { isDevice, modeFor, PRIVATE, temporaryFor } from './whole-file.ts';
 
-/** Temporary files of this process, removed when a person or the system ends it. */
+/** Temporary files of this process, removed when it ends early or a person or the system ends it. */
 const unfinished = new Set<string>();
 let watching = false;
 
 function removeOnSignal(): void {
   if (watching) return;
   watching = true;
+  process.once('exit', () => {
+    for (const path of unfinished) rmSync(path, { force: true });
+  });
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const)
     process.once(signal, () => {
       for (const path of unfinished) rmSync(path, { force: true });

@@ -18,17 +18,36 @@ function filling({ test, sides }: TestPart, well: boolean): Recorded {
   return { worse: best, better: best, course };
 }
 
-/** Every result that some filling of these columns forms; one that is a column itself is not formed. */
-export function derivableTests(layout: Layout, evidence: Evidence): TestDefinition[] {
-  const present = new Map(layout.tests.map((part) => [part.test.id, part]));
-  const fillings = [true, false].map((well) => (id: string): Recorded | undefined => {
-    const part = present.get(id);
-    return part === undefined ? undefined : filling(part, well);
+const derivedIds = ({ derived: { stage_ladders, point_totals, relative_costs } }: Evidence): Set<string> =>
+  new Set([...stage_ladders, ...point_totals, ...relative_costs].map(({ test }) => test));
+
+/** Tests that any derived result asks for. */
+function partsOfDerived(evidence: Evidence): Set<string> {
+  const asked = new Set<string>();
+  deriveAll(evidence, (id) => {
+    asked.add(id);
+    return undefined;
   });
-  const formed = new Set(
-    fillings.flatMap((lookup) => deriveAll(evidence, lookup).flatMap((each) => (each.kind === 'formed' ? [each.test] : []))),
-  );
-  return evidence.tests.filter((test) => formed.has(test.id) && !present.has(test.id));
+  return asked;
+}
+
+/**
+ * Every result that some filling of these columns forms; one that is a column itself is not formed. Each part is tried well done
+ * and not done beside each other: a stance that was held before one that was not settles what either alone leaves open.
+ */
+export function derivableTests(layout: Layout, evidence: Evidence): TestDefinition[] {
+  const present = new Set(layout.tests.map((part) => part.test.id));
+  const asked = partsOfDerived(evidence);
+  const parts = layout.tests.filter(({ test }) => asked.has(test.id));
+  const wanted = evidence.tests.filter((test) => !present.has(test.id) && derivedIds(evidence).has(test.id));
+  const formed = new Set<string>();
+  // The first filling is all well done, which forms nearly everything at once.
+  for (let filled = 0; filled < 2 ** parts.length && formed.size < wanted.length; filled += 1) {
+    const cells = new Map(parts.map((part, place) => [part.test.id, filling(part, (filled & (1 << place)) === 0)]));
+    for (const each of deriveAll(evidence, (id) => cells.get(id)))
+      if (each.kind === 'formed' && !present.has(each.test)) formed.add(each.test);
+  }
+  return wanted.filter((test) => formed.has(test.id));
 }
 
 /** The derived results of one row, formed or not, of the tests named. */

@@ -50,7 +50,7 @@ const perhapsFormula = (delimiter: string): RegExp => (/[\w ]/.test(delimiter) ?
  * A cell that would break the row is put in quotes, and quotes in it are doubled (RFC 4180). One that a spreadsheet would run
  * as a formula gets an apostrophe in front, so that it is shown and not run.
  */
-export function csvCell(cell: string, delimiter: string): string {
+function csvCell(cell: string, delimiter: string): string {
   const text = FORMULA.test(cell) ? `'${cell}` : cell;
   return text.includes('"') || text.includes('\n') || text.includes('\r') || text.includes(delimiter)
     ? `"${text.replaceAll('"', '""')}"`

@@ -11,7 +11,7 @@ export interface RowVisitor {
   unreadable(raw: string, because: string): void;
 }
 
-const NOT_UTF8 = 'a letter in it is not UTF-8 text; save the file as UTF-8, or name its encoding with --encoding';
+const UNREADABLE = 'a letter in it cannot be read; save the file as UTF-8, or name its encoding with --encoding';
 const BAD_QUOTES = 'the quotes in it do not pair up; put the whole cell in quotes and double every quote inside it';
 
 /** Cells of the line from `start` to `end`. Cut by hand: `split` takes twice as long, and this is the one loop over every cell. */
@@ -52,14 +52,14 @@ class PlainReader {
     if (start >= text.length) return false;
     const found = text.indexOf('\n', start);
     const line = found === -1 ? text.length : found;
-    const end = this.#returns && line > start && text[line - 1] === '\r' ? line - 1 : line;
+    const end = this.#returns && found > start && text[found - 1] === '\r' ? found - 1 : line;
     this.#start = line + 1;
     visitor.row(cellsBetween(text, start, end, this.#delimiter), text.slice(start, end));
     return true;
   }
 }
 
-export function readPlain(text: string, delimiter: string, visitor: RowVisitor): void {
+function readPlain(text: string, delimiter: string, visitor: RowVisitor): void {
   const reader = new PlainReader(text, delimiter);
   while (reader.step(visitor));
 }
@@ -78,7 +78,7 @@ function readSingly(bytes: Buffer, delimiter: string, visitor: RowVisitor): void
     const rows = isUtf8(record) ? tryQuoted(record, delimiter) : null;
     const [cells] = rows ?? [];
     if (rows?.length === 1 && cells !== undefined) visitor.row(cells);
-    else visitor.unreadable(raw, isUtf8(record) ? BAD_QUOTES : NOT_UTF8);
+    else visitor.unreadable(raw, isUtf8(record) ? BAD_QUOTES : UNREADABLE);
   }
 }
 

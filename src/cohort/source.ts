@@ -1,6 +1,7 @@
 /** The bytes of a file or pipe as UTF-8 without a mark at the start, and the header with its delimiter. */
+import { isUtf8 } from 'node:buffer';
 import { parse } from 'csv-parse/sync';
-import { LONGEST_RECORD, recordsOf } from './splitter.ts';
+import { firstRecordEnd, LONGEST_RECORD } from './splitter.ts';
 
 export type Bytes = AsyncIterable<Uint8Array>;
 type Decoder = InstanceType<typeof TextDecoder>;
@@ -10,12 +11,17 @@ export class CohortStop extends Error {
   override readonly name = 'CohortStop';
 }
 
-const UTF16_MARKS: Readonly<Record<string, string>> = { fffe: 'utf-16le', feff: 'utf-16be' };
+const MARKS: readonly (readonly [string, string])[] = [
+  ['efbbbf', 'utf-8'],
+  ['fffe', 'utf-16le'],
+  ['feff', 'utf-16be'],
+];
 
 /** By the mark at the start, or the zero bytes of Latin letters in UTF-16; else as named, UTF-8 where nothing is. */
 function encodingOf(start: Buffer, named: string | undefined): string {
-  const mark = UTF16_MARKS[start.subarray(0, 2).toString('hex')];
-  if (mark !== undefined) return mark;
+  const begins = start.toString('hex', 0, 3);
+  const mark = MARKS.find(([bytes]) => begins.startsWith(bytes));
+  if (mark !== undefined) return mark[1];
   if (named !== undefined) return named;
   if (start.length >= 4 && start[1] === 0 && start[3] === 0) return 'utf-16le';
   return start.length >= 4 && start[0] === 0 && start[2] === 0 ? 'utf-16be' : 'utf-8';
@@ -29,6 +35,17 @@ function decoderFor(encoding: string): Decoder {
       `the encoding "${encoding}" is not known; known are utf-8, utf-16le, windows-1252, iso-8859-1 and others of the Encoding Standard`,
     );
   }
+}
+
+/** What a decoder puts where it could not read a letter. */
+const LOST = '\ufffd';
+/** A byte that UTF-8 never has: the row with it is refused instead of being passed on with a letter that nobody typed. */
+const UNREADABLE = Buffer.from([0xff]);
+
+function encoded(text: string): Buffer {
+  const [first = '', ...others] = text.split(LOST);
+  if (others.length === 0) return Buffer.from(first);
+  return Buffer.concat([Buffer.from(first), ...others.flatMap((part) => [UNREADABLE, Buffer.from(part)])]);
 }
 
 /** UTF-8 bytes of any input; the byte order mark is gone. A file that is UTF-8 already is passed on as it is. */
@@ -45,12 +62,12 @@ export async function* asUtf8(source: Bytes, named?: string): AsyncGenerator<Buf
       begun = true;
       ({ decoder, chunk } = begin(chunk, named));
     }
-    yield decoder === null ? chunk : Buffer.from(decoder.decode(chunk, { stream: true }));
+    yield decoder === null ? chunk : encoded(decoder.decode(chunk, { stream: true }));
   }
   if (!begun && held.length > 0) {
     const { decoder: late, chunk } = begin(held, named);
-    yield late === null ? chunk : Buffer.from(late.decode(chunk));
-  } else if (decoder !== null) yield Buffer.from(decoder.decode());
+    yield late === null ? chunk : encoded(late.decode(chunk, { stream: true }) + late.decode());
+  } else if (decoder !== null) yield encoded(decoder.decode());
 }
 
 function begin(chunk: Buffer, named: string | undefined): { decoder: Decoder | null; chunk: Buffer } {
@@ -61,19 +78,34 @@ function begin(chunk: Buffer, named: string | undefined): { decoder: Decoder | n
   return { decoder: null, chunk: marked ? chunk.subarray(3) : chunk };
 }
 
-export const DELIMITERS = [',', ';', '\t', '|'] as const;
+const DELIMITERS = [',', ';', '\t', '|'] as const;
 
 export interface Header {
   readonly headings: readonly string[];
   readonly delimiter: string;
 }
 
+/** The splitter looks for one byte, and numbers and words of the output have none of the others in them. */
+const canPart = (character: string): boolean => /^(?![\w.\-"\r\n])[\u0001-\u007e]$/.test(character);
+
+function checkLine(line: Buffer, stated: string | undefined): void {
+  if (stated !== undefined && !canPart(stated))
+    throw new CohortStop(`"${stated}" cannot part the cells; write a sign such as , or ; or | or tab`);
+  if (!isUtf8(line))
+    throw new CohortStop('a letter in the header cannot be read; save the file as UTF-8, or name its encoding with --encoding');
+  if (/\r(?!\n|$)/.test(line.toString('utf8')) && !line.includes('"'))
+    throw new CohortStop('its lines end with a bare carriage return; save it with line ends of Windows or Unix');
+}
+
 /** `known` counts the headings that mean something, so that a comma inside a heading does not win over a semicolon. */
 export function readHeader(line: Buffer, stated: string | undefined, known: (headings: readonly string[]) => number): Header {
+  checkLine(line, stated);
   const readings = (stated === undefined ? DELIMITERS : [stated]).flatMap((delimiter): Header[] => {
     try {
-      const [headings] = parse(line, { delimiter, record_delimiter: ['\n', '\r\n'], relax_column_count: true }) as string[][];
-      return headings === undefined ? [] : [{ headings: headings.map((heading) => heading.trim()), delimiter }];
+      const records = parse(line, { delimiter, record_delimiter: ['\n', '\r\n'], relax_column_count: true }) as string[][];
+      const [headings] = records;
+      if (headings === undefined || records.length > 1) return [];
+      return [{ headings: headings.map((heading) => heading.trim()), delimiter }];
     } catch {
       return [];
     }
@@ -83,20 +115,32 @@ export function readHeader(line: Buffer, stated: string | undefined, known: (hea
   return best;
 }
 
+interface TakenHeader {
+  readonly line: Buffer;
+  /** What was read beyond it. */
+  readonly rest: Buffer;
+  /** Blank lines before it. */
+  readonly blank: number;
+}
+
 /** Splits off the first record that is not blank. */
-export async function takeHeader(source: AsyncIterator<Buffer>): Promise<{ line: Buffer; rest: Buffer; blank: number }> {
+export async function takeHeader(source: AsyncIterator<Buffer>, stated?: string): Promise<TakenHeader> {
+  const delimiters = stated === undefined ? DELIMITERS : [stated];
   let held = Buffer.alloc(0);
+  let [start, blank] = [0, 0];
   for (;;) {
     const { value, done } = await source.next();
     if (done !== true) held = Buffer.concat([held, value]);
-    const spans = held.includes(0x0a) || done === true ? recordsOf(held, ',') : [];
-    const first = spans.findIndex(({ start, end }) => held.toString('utf8', start, end).trim() !== '');
-    const span = spans[first];
-    // The last record of what is held may go on in the next chunk.
-    if (span !== undefined && (first < spans.length - 1 || held[span.end - 1] === 0x0a || done === true))
-      return { line: held.subarray(span.start, span.end), rest: held.subarray(span.end), blank: first };
+    for (;;) {
+      const end = firstRecordEnd(held, start, delimiters, done === true);
+      if (end === null || end === start) break;
+      if (held.toString('utf8', start, end).trim() !== '')
+        return { line: held.subarray(start, end), rest: held.subarray(end), blank };
+      blank += 1;
+      start = end;
+    }
     if (done === true) throw new CohortStop('there is nothing in it: a cohort begins with a line of headings');
-    if (held.length > LONGEST_RECORD)
+    if (held.length - start > LONGEST_RECORD)
       throw new CohortStop('the first line is longer than a megabyte: a cohort begins with a line of headings');
   }
 }

@@ -7,8 +7,11 @@ const NEWLINE = 0x0a;
 const RETURN = 0x0d;
 const QUOTE = 0x22;
 
-/** Bytes; large enough that the work per block is small, small enough that a few of them fit into any memory. */
-const BLOCK = 256 * 1024;
+/**
+ * Bytes: large enough that the work per block is small, and small enough that the text of a block is an ordinary object, which
+ * the engine forgets at once. From 128 KB on it would keep each for a long time, and memory would grow with the input.
+ */
+const BLOCK = 64 * 1024;
 /** A cell in quotes that is longer has lost its closing quote. */
 export const LONGEST_RECORD = 1024 * 1024;
 
@@ -37,41 +40,66 @@ function lineEnd(bytes: Buffer, start: number, last: boolean): Ended {
   return last ? { kind: 'end', at: bytes.length } : { kind: 'open' };
 }
 
+/** Does the cell end with the quote at `close`? `open` where more bytes are needed to tell. */
+function closes(bytes: Buffer, close: number, delimiter: number, last: boolean): boolean | 'open' {
+  const next = bytes[close + 1];
+  if (next === undefined) return last ? true : 'open';
+  if (next === delimiter || next === NEWLINE) return true;
+  if (next !== RETURN) return false;
+  const behind = bytes[close + 2];
+  if (behind === undefined) return last ? false : 'open';
+  return behind === NEWLINE;
+}
+
 /** Behind the closing quote of the cell that opens at `open`; null where there is none or text follows it. */
 function quotedEnd(bytes: Buffer, open: number, limit: number, delimiter: number, last: boolean): number | null | 'open' {
   let from = open + 1;
   for (;;) {
     const close = bytes.indexOf(QUOTE, from);
     if (close === -1 || close >= limit) return bytes.length >= limit || last ? null : 'open';
-    if (close + 1 === bytes.length) return last ? close + 1 : 'open';
-    const next = bytes[close + 1];
-    if (next === QUOTE) {
-      from = close + 2;
-      continue;
+    if (bytes[close + 1] !== QUOTE) {
+      const closed = closes(bytes, close, delimiter, last);
+      return closed === true ? close + 1 : closed || null;
     }
-    if (next === delimiter || next === NEWLINE) return close + 1;
-    if (next !== RETURN) return null;
-    if (close + 2 === bytes.length) return last ? close + 1 : 'open';
-    return bytes[close + 2] === NEWLINE ? close + 1 : null;
+    from = close + 2;
   }
+}
+
+/** The first delimiter or line break from `start` on; the end of the bytes where there is none. */
+function plainEnd(bytes: Buffer, start: number, delimiter: number): number {
+  let at = start;
+  while (at < bytes.length && bytes[at] !== delimiter && bytes[at] !== NEWLINE) at += 1;
+  return at;
 }
 
 /** Where the record that starts at `start` ends; `open` where more bytes are needed to tell. */
 function recordEnd(bytes: Buffer, start: number, delimiter: number, last: boolean): Ended {
   let at = start;
-  for (;;) {
+  while (at < bytes.length) {
     if (bytes[at] === QUOTE) {
       const end = quotedEnd(bytes, at, start + LONGEST_RECORD, delimiter, last);
       if (end === 'open') return { kind: 'open' };
       if (end === null) return lineEnd(bytes, start, last);
       at = end;
     }
-    while (at < bytes.length && bytes[at] !== delimiter && bytes[at] !== NEWLINE) at += 1;
-    if (at >= bytes.length) return last ? { kind: 'end', at: bytes.length } : { kind: 'open' };
-    if (bytes[at] === NEWLINE) return { kind: 'end', at: at + 1 };
-    at += 1;
-    if (at >= bytes.length) return last ? { kind: 'end', at } : { kind: 'open' };
+    at = plainEnd(bytes, at, delimiter) + 1;
+    if (bytes[at - 1] === NEWLINE) return { kind: 'end', at };
   }
+  return last ? { kind: 'end', at: bytes.length } : { kind: 'open' };
+}
+
+/**
+ * Where the record that starts at `start` ends, whichever of these parts its cells: with the wrong one a cell in quotes seems to
+ * end early. null where more bytes are needed to tell.
+ */
+export function firstRecordEnd(bytes: Buffer, start: number, delimiters: readonly string[], last: boolean): number | null {
+  let furthest = start;
+  for (const delimiter of delimiters) {
+    const ended = recordEnd(bytes, start, delimiter.charCodeAt(0), last);
+    if (ended.kind === 'open') return null;
+    furthest = Math.max(furthest, ended.at);
+  }
+  return furthest;
 }
 
 /** Every record of a block. */
@@ -118,7 +146,10 @@ export class Splitter {
   }
 
   #cut(last: boolean): Block[] {
-    const bytes = this.#pending.length === 1 && this.#pending[0] !== undefined ? this.#pending[0] : Buffer.concat(this.#pending);
+    const gathered =
+      this.#pending.length === 1 && this.#pending[0] !== undefined ? this.#pending[0] : Buffer.concat(this.#pending);
+    // Half a line end: the file was cut off between the two.
+    const bytes = last && gathered[gathered.length - 1] === RETURN ? gathered.subarray(0, -1) : gathered;
     const { end, records, plain } = this.#whole(bytes, last);
     const rest = bytes.subarray(end);
     this.#pending = rest.length === 0 ? [] : [rest];

@@ -59,8 +59,19 @@ function testTargets(test: string, sided: boolean): [string, Target][] {
   });
 }
 
-/** Names first, so that no heading of one test can take the id of another. */
+const made = new WeakMap<Catalogue['tests'], Targets>();
+
+/** Made once for a catalogue: every scorer asks for them. */
 export function targetsOf({ tests }: Pick<Catalogue, 'tests'>): Targets {
+  const known = made.get(tests);
+  if (known !== undefined) return known;
+  const targets = makeTargets({ tests });
+  made.set(tests, targets);
+  return targets;
+}
+
+/** Names first, so that no heading of one test can take the id of another. */
+function makeTargets({ tests }: Pick<Catalogue, 'tests'>): Targets {
   const byName = new Map<string, Target>([
     ['ref', { kind: 'ref' }],
     ['assessed', { kind: 'assessed' }],

@@ -107,6 +107,19 @@ describe('a row of a cohort', () => {
     );
   });
 
+  // Some columns settle a derived result only where one stance was held and the next was not.
+  it('forms every derived result that the visit alone forms', () => {
+    const accepted = check(
+      ['age', 'sex', 'semi_tandem_stance', 'tandem_stance'],
+      [['74', 'female', '10', '2.9']],
+      'world_falls_guidelines_2022',
+    );
+    expect(accepted).toBe(1);
+    const layout = layoutFor(['age', 'semi_tandem_stance', 'tandem_stance']);
+    const scorer = new RowScorer(layout, evidence, { today: TODAY, withPlan: true, render });
+    expect(scorer.outputTests.map(({ id }) => id)).toContain('four_stage_balance');
+  });
+
   it('the built-in norms ask for nothing that cannot be remembered', () => {
     for (const { id } of evidence.pathways)
       expect(new Signatures(evidence, { pathway: id, withPlan: true }).asksForError).toBe(false);
