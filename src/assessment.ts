@@ -88,6 +88,8 @@ export interface MeasurementErrorResult {
   readonly low: number | null;
   readonly high: number | null;
   readonly note: string | null;
+  /** A larger error that is published for people like this client too; absent where there is none. */
+  readonly larger?: Omit<MeasurementErrorResult, 'larger'>;
 }
 
 export type Outcome = 'measured' | 'unable' | 'unsafe' | 'declined';

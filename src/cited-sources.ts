@@ -18,7 +18,7 @@ function ofTests(tests: readonly TestResult[]): Cited[] {
     ...test.comparisons,
     ...test.cut_points,
     ...test.cut_points.flatMap((cut) => cut.in_copd ?? []),
-    ...(test.measurement_error === null ? [] : [test.measurement_error]),
+    ...(test.measurement_error === null ? [] : [test.measurement_error, test.measurement_error.larger ?? []].flat()),
   ]);
 }
 

@@ -107,7 +107,7 @@ function factsBySide(
 }
 
 /** The worse of two sides: unable before any value, a worse value before a better one, a value before nothing. */
-export function worseFact(a: TestFact, b: TestFact): TestFact {
+function worseFact(a: TestFact, b: TestFact): TestFact {
   if (a.outcome !== b.outcome) {
     const [first, second] = WORST_FIRST.indexOf(a.outcome) < WORST_FIRST.indexOf(b.outcome) ? [a, b] : [b, a];
     const flagged = first.flagged === true || second.flagged === true ? true : (first.flagged ?? second.flagged);

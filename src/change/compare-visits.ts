@@ -34,10 +34,10 @@ function conditionsOf(visits: readonly Visit[], evidence: Evidence): Set<string>
     const facts = factsOf(visit.session, [], evidence);
     const named = Object.entries(CONDITION_FIELDS).filter(([, field]) => evaluate({ field, is: 'yes' }, facts) === 'yes');
     const lung = visit.session.fields['health.lung_condition'];
-    return [...named.map(([condition]) => condition), ...(typeof lung === 'string' && lung !== 'none' ? [lung] : [])];
+    return [...named.map(([condition]) => condition), ...(typeof lung === 'string' ? [lung] : [])];
   });
   // "other" on a study means any other condition, which is not the same as another lung condition.
-  return new Set(found.filter((condition) => condition !== 'other' && condition !== 'unknown'));
+  return new Set(found.filter((condition) => condition !== 'other'));
 }
 
 interface Asked {
@@ -69,10 +69,20 @@ function chanceWords(tests: readonly TestChange[]): string | null {
   return `${judged.length} results were held against a 95 % limit: about ${expected} would pass it by chance alone; ${beyond} did`;
 }
 
-function checkVisits(visits: readonly Visit[]): void {
-  if (visits.length < 2) throw new NotComparable('two visits are needed to see a change');
+interface Ends {
+  readonly first: Visit;
+  /** The visit before the last; the first one where there are two. */
+  readonly previous: Visit;
+  readonly last: Visit;
+}
+
+function endsOf(visits: readonly Visit[]): Ends {
+  const [first, previous, last] = [visits[0], visits.at(-2), visits.at(-1)];
+  if (first === undefined || previous === undefined || last === undefined)
+    throw new NotComparable('two visits are needed to see a change');
   const refs = [...new Set(visits.map(({ session }) => session.client.ref))];
   if (refs.length > 1) throw new NotComparable(`the visits are of different clients: ${refs.join(', ')}`);
+  return { first, previous, last };
 }
 
 /** Facts of the person that should not change between visits, or not backwards. */
@@ -128,10 +138,8 @@ function sourcesOf(visits: readonly Visit[], tests: readonly TestChange[], evide
  * visits of different clients.
  */
 export function compareVisits(given: readonly Visit[], evidence: Evidence, { newFallsOnly }: CompareOptions): Change {
-  checkVisits(given);
   const visits = [...given].sort((a, b) => daysBetween(b.session.assessed, a.session.assessed));
-  const [first, last] = [visits[0], visits.at(-1)];
-  if (first === undefined || last === undefined) throw new NotComparable('two visits are needed to see a change');
+  const { first, previous, last } = endsOf(visits);
   const conditions = conditionsOf(visits, evidence);
   const facts = [first, last].map(({ session, assessment }) => factsOf(session, assessment.tests, evidence));
   const holds = (condition: Condition): boolean => facts.some((each) => evaluate(condition, each) === 'yes');
@@ -154,10 +162,10 @@ export function compareVisits(given: readonly Visit[], evidence: Evidence, { new
     days: daysBetween(first.session.assessed, last.session.assessed),
     visits: visits.map(({ session }) => session.assessed),
     tests,
-    risk: riskChange({ before: first, previous: visits.at(-2) ?? first, after: last }, newFallsOnly, evidence),
+    risk: riskChange({ before: first, previous, after: last }, newFallsOnly, evidence),
     plan: planChange({
       first: first.assessment.plan,
-      previous: (visits.at(-2) ?? first).assessment.plan,
+      previous: previous.assessment.plan,
       last: { plan: last.assessment.plan, session: last.session },
       ladders: evidence.exercises,
       rules: evidence.dose.between_visits,

@@ -3,7 +3,7 @@ import type { Evidence } from '../evidence/data.ts';
 import type { Condition } from '../evidence/schema/condition.ts';
 import type { MeasurementError } from '../evidence/schema/numbers.ts';
 import { mdc95Of, semOf, Z90, Z95 } from '../scoring/measurement-error.ts';
-import { roundTo } from '../scoring/performance.ts';
+import { MDC_DECIMALS, roundTo } from '../scoring/performance.ts';
 import type { ErrorUsed } from './types.ts';
 
 /** Conditions a study population may have that older people in general may share. */
@@ -29,7 +29,7 @@ export function concernsClient(error: MeasurementError, { evidence, conditions, 
   return GENERAL.includes(condition) || (condition !== undefined && conditions.has(condition));
 }
 
-const shown = (value: number): string => String(roundTo(value, 2));
+const shown = (value: number): string => String(roundTo(value, MDC_DECIMALS));
 
 /** How MDC95 follows from what the source prints; null where it prints MDC95 itself. */
 export function conversionOf(error: MeasurementError): string | null {
@@ -64,7 +64,7 @@ export function mdc95Between(error: MeasurementError, before: number, after: num
     return first === null || second === null ? null : Math.max(first, second);
   };
   const ends = larger(before, after);
-  if (ends === null || error.by_score === undefined) return ends === null ? null : roundTo(ends, 2);
+  if (ends === null || error.by_score === undefined) return ends === null ? null : roundTo(ends, MDC_DECIMALS);
   const [low, high] = before < after ? [before, after] : [after, before];
   const points = stops(error, low, high);
   const inner = points.flatMap((from, index) =>
@@ -76,6 +76,7 @@ export function mdc95Between(error: MeasurementError, before: number, after: num
   return inner.length === 0 || high - low > ends ? ends : Math.min(...inner);
 }
 
+/** `mdc95` as it was used for this pair of results, in the test's unit. */
 export function errorUsed(error: MeasurementError, mdc95: number): ErrorUsed {
   return {
     id: error.id,

@@ -1,4 +1,5 @@
 /** What must be said beside a change, and when somebody should look again. */
+import type { Band } from '../assessment.ts';
 import type { Truth } from '../evidence/condition.ts';
 import type { MeasurementError } from '../evidence/schema/numbers.ts';
 import { concernsClient } from './errors.ts';
@@ -45,16 +46,18 @@ function practiceNotes({ pair }: Bare, context: TestContext): string[] {
     .map((error) => `practice: ${error.practice} (${error.population.description})`);
 }
 
-const ages = (result: ResultAt): string =>
-  result.band === null
-    ? ''
-    : `${result.band.age_min ?? 'up to'}${result.band.age_max === null ? ' and over' : `-${result.band.age_max}`}`;
+function ages({ age_min: from, age_max: to }: Band): string {
+  if (from === null) return to === null ? 'any age' : `up to ${to}`;
+  return to === null ? `${from} and over` : `${from}-${to}`;
+}
 
 /** A birthday moves the standing while the performance stays: both are shown, and why. */
 function bandMoved(first: ResultAt, last: ResultAt): string[] {
   if (first.band === null || last.band === null || first.norm_source !== last.norm_source) return [];
   if (first.band.age_min === last.band.age_min && first.band.age_max === last.band.age_max) return [];
-  return [`compared with people of ${ages(first)} before and of ${ages(last)} now: a change of standing is partly the birthday`];
+  return [
+    `compared with people of ${ages(first.band)} before and of ${ages(last.band)} now: a change of standing is partly the birthday`,
+  ];
 }
 
 function tableChanged(first: ResultAt, last: ResultAt): string[] {
@@ -63,6 +66,7 @@ function tableChanged(first: ResultAt, last: ResultAt): string[] {
     : [];
 }
 
+/** Remarks beside the verdict, the most important first; none of them changes it. */
 export function notesOf(bare: Bare, context: TestContext): string[] {
   const [first, last] = [resultAt(bare.start), resultAt(bare.last)];
   const conversion = bare.pair.error?.conversion ?? null;

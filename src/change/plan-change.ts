@@ -48,6 +48,7 @@ function nameAt(exercise: PlannedExercise, level: number, ladders: readonly Exer
   return found?.ladder[level - 1]?.name ?? found?.seated_variant.name ?? exercise.start.name;
 }
 
+/** In the order of the later plan; an exercise that the first plan did not have is left out. */
 export function planChange({ first: before, previous, last, ladders, rules }: PlanChangeInput): PlanChange[] {
   const after = last.plan;
   const progress = progressBetween({ before: previous, after, since: happenedSince(last.session), rules });

@@ -25,6 +25,7 @@ export const isUnable = (result: TestResult): boolean =>
 /** `value`: a number; `unable`: the worst result; `missing`: not tested, declined or not in the file. */
 export type Kind = 'value' | 'unable' | 'missing';
 
+/** Declined, stopped for another reason than balance and not recorded are all `missing`. */
 export function kindOf({ result }: DoneTest): Kind {
   if (result === null) return 'missing';
   if (isUnable(result)) return 'unable';
@@ -42,6 +43,7 @@ function howDone(visit: Visit, test: string, side: Side | null, result: TestResu
   return Object.assign({}, ...measured.reverse());
 }
 
+/** The result of one test and side at a visit, with how it was done; the result is null where the file has none. */
 export function doneTest(visit: Visit, test: string, side: Side | null): DoneTest {
   const result = visit.assessment.tests.find((each) => each.test === test && each.side === side) ?? null;
   const measured = howDone(visit, test, side, result);

@@ -56,6 +56,7 @@ function decidedWords(reason: Reason, raw: RawChange, mdc95: number | null, test
   }
 }
 
+/** One sentence in this client's numbers, for every verdict. */
 export function reasonInWords(grounds: Grounds, test: TestDefinition): string {
   if (grounds.kind === 'no_number') return withoutNumber(grounds.before, grounds.after);
   if (grounds.kind === 'conflict') return `not comparable: ${grounds.conflicts.join('; ')}`;

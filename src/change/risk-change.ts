@@ -4,7 +4,7 @@ import type { Evidence } from '../evidence/data.ts';
 import { isOpen } from '../risk/clearance.ts';
 import type { Visit } from './readings.ts';
 import { fallsInWords, sinceLastOf } from './since-last.ts';
-import type { RiskChange } from './types.ts';
+import type { LevelSet, RiskChange } from './types.ts';
 
 type Bounds = RiskChange['before_bounds'];
 
@@ -41,6 +41,9 @@ function redFlags(before: Assessment, after: Assessment): RiskChange['red_flags'
 
 const boundsOf = ({ risk }: Assessment): Bounds => ({ at_least: risk.at_least, at_most: risk.at_most });
 
+const levelSet = ({ risk: { override } }: Assessment): LevelSet | null =>
+  override === null ? null : { level: override.level, label: override.label, reason: override.reason, by: override.by };
+
 export interface RiskVisits {
   readonly before: Visit;
   /** The visit before the last: what `since_last` counts from. The first one where there are two. */
@@ -64,6 +67,8 @@ export function riskChange(
     after_label: last.label,
     before_bounds: boundsOf(before.assessment),
     after_bounds: boundsOf(after.assessment),
+    before_override: levelSet(before.assessment),
+    after_override: levelSet(after.assessment),
     direction: directionOf(boundsOf(before.assessment), boundsOf(after.assessment), levels),
     pathway: last.name,
     because: changedSteps(first.steps, last.steps),

@@ -127,7 +127,6 @@ export function changeOfTest(series: readonly DoneTest[], context: TestContext):
     start.result === null || last.result === null || !isRecorded(start) || !isRecorded(last)
       ? []
       : crossedMarks(start.result, last.result);
-  const more = series.length > 2;
   const previous = series.slice(0, -1).findLast(isRecorded);
   const best = bestBefore(series, last, test);
   const bare = { pair, matters, important: important.chosen, crossed, start, last };
@@ -157,8 +156,8 @@ export function changeOfTest(series: readonly DoneTest[], context: TestContext):
     other_important: important.others,
     notes: notesOf(bare, context),
     review: reviewOf(bare, context),
-    since_previous: more && previous !== undefined && previous !== start ? comparePair(previous, last, context).compared : null,
-    against_best: more && best !== null && best !== start ? comparePair(best, last, context).compared : null,
+    since_previous: previous !== undefined && previous !== start ? comparePair(previous, last, context).compared : null,
+    against_best: best !== null && best !== start ? comparePair(best, last, context).compared : null,
     trend: trendOf(dated, test.better),
     series: series.map(resultAt),
     norm_band: normBand(evidence, test, last.result ?? start.result, latest.session.client),

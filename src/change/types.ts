@@ -163,6 +163,15 @@ export interface SinceLast {
   readonly sessions_done: number | null;
 }
 
+/** Level that the professional set in place of the pathway's own. */
+export interface LevelSet {
+  readonly level: string;
+  readonly label: string;
+  readonly reason: string;
+  readonly by: string | null;
+}
+
+/** Levels, bounds and direction are those of the pathway itself; what was set by hand stands beside them. */
 export interface RiskChange {
   readonly before: string;
   readonly after: string;
@@ -170,6 +179,9 @@ export interface RiskChange {
   readonly after_label: string;
   readonly before_bounds: { readonly at_least: string; readonly at_most: string };
   readonly after_bounds: { readonly at_least: string; readonly at_most: string };
+  /** null where none was set at that visit. */
+  readonly before_override: LevelSet | null;
+  readonly after_override: LevelSet | null;
   /** `unclear` where an open level overlaps the other. */
   readonly direction: 'higher' | 'lower' | 'same' | 'unclear';
   readonly pathway: string;

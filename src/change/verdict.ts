@@ -23,6 +23,7 @@ export interface RawChange {
 /** Six decimals are finer than any test and coarser than the dust of binary fractions. */
 const DUST = 6;
 
+/** Both values in the test's unit. A watch stopped before bounds the change from above, one stopped after from below. */
 export function rawChange(before: ValueAt, after: ValueAt, better: Better): RawChange {
   const change = roundTo(after.value - before.value, DUST);
   const bound = before.atLeast ? (after.atLeast ? 'unknown' : 'at_most') : after.atLeast ? 'at_least' : 'exact';

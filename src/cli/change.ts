@@ -1,13 +1,12 @@
 /** `footing change EARLIER LATER...`: visits of one client -> what changed, held against measurement error. */
 import { Command, Option } from 'commander';
 import type { Change } from '../change/types.ts';
-import { colourFor } from './colour.ts';
 import { evidenceFor } from './evidence.ts';
 import { CannotStart, EXIT } from './io.ts';
 import type { Invocation } from './main.ts';
+import { pageOf, writeResult } from './output.ts';
 import { readSessions } from './read-sessions.ts';
 import { assessOptions, type RiskOptions, withPathwayOptions } from './risk-options.ts';
-import { writeOutput } from './score.ts';
 import { visitFiles } from './visit-files.ts';
 
 const FORMATS = ['text', 'json', 'markdown', 'html', 'letter'] as const;
@@ -56,8 +55,7 @@ async function change(paths: readonly string[], options: ChangeOptions, invocati
   const { changeOf, NotComparable } = await import('../change-visits.ts');
   try {
     const text = await render(changeOf(sessions, evidence, how), options, invocation);
-    if (options.output === undefined) io.stdout.write(text);
-    else writeOutput(options.output, text, invocation);
+    writeResult(text, options.output, invocation);
   } catch (error) {
     if (!(error instanceof NotComparable)) throw error;
     io.stderr.write(`footing: ${error.message}\n`);
@@ -66,13 +64,11 @@ async function change(paths: readonly string[], options: ChangeOptions, invocati
 }
 
 /** Each format is loaded only when it is asked for. */
-async function render(found: Change, options: ChangeOptions, { io, noColour }: Invocation): Promise<string> {
+async function render(found: Change, options: ChangeOptions, invocation: Invocation): Promise<string> {
   const format = options.json === true ? 'json' : options.format;
   if (format === 'json') return (await import('../report/change/json.ts')).renderChangeJson(found);
   if (format === 'markdown') return (await import('../report/change/markdown.ts')).renderChangeMarkdown(found);
   if (format === 'html') return (await import('../report/change/html.ts')).renderChangeHtml(found);
   if (format === 'letter') return (await import('../report/change/letter.ts')).renderChangeLetter(found);
-  const toFile = options.output !== undefined;
-  const colour = colourFor(toFile ? { ...io.stdout, isTerminal: false } : io.stdout, io.env, noColour || toFile);
-  return (await import('../report/change/text.ts')).renderChangeText(found, { width: io.stdout.columns ?? 80, colour });
+  return (await import('../report/change/text.ts')).renderChangeText(found, pageOf(options.output, invocation));
 }

@@ -76,6 +76,6 @@ function treeOf(command: Command, path: readonly string[]): CompletionTree {
   };
 }
 
-export async function completionTree(io: Invocation['io']): Promise<CompletionTree> {
+async function completionTree(io: Invocation['io']): Promise<CompletionTree> {
   return treeOf(await buildProgram(io, () => undefined, 'all'), []);
 }

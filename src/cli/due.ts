@@ -2,12 +2,11 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { assess } from '../assess.ts';
 import type { Session } from '../session.ts';
-import { colourFor } from './colour.ts';
 import { evidenceFor } from './evidence.ts';
 import type { Invocation } from './main.ts';
+import { pageOf, writeResult } from './output.ts';
 import { readSessions } from './read-sessions.ts';
 import { assessOptions, type RiskOptions, withPathwayOptions } from './risk-options.ts';
-import { writeOutput } from './score.ts';
 import { visitFiles } from './visit-files.ts';
 
 interface DueCommandOptions extends RiskOptions {
@@ -59,7 +58,7 @@ export function dueCommand(invocation: () => Invocation): Command {
 }
 
 async function due(folders: readonly string[], options: DueCommandOptions, invocation: Invocation): Promise<void> {
-  const { io, noColour } = invocation;
+  const { io } = invocation;
   const evidence = await evidenceFor(invocation);
   const how = assessOptions(evidence, options, invocation);
   const today = options.on ?? io.today();
@@ -78,11 +77,8 @@ async function due(folders: readonly string[], options: DueCommandOptions, invoc
   const clients = dueList(newest, today, options.within);
   const asJson = options.json === true || options.format === 'json';
   const shown = options.all === true ? clients : clients.filter((client) => client.state !== 'later');
-  const toFile = options.output !== undefined;
-  const colour = colourFor(toFile ? { ...io.stdout, isTerminal: false } : io.stdout, io.env, noColour || toFile);
   const text = asJson
     ? renderDueJson(shown)
-    : renderDueText(clients, { width: io.stdout.columns ?? 80, colour, today, all: options.all === true });
-  if (options.output === undefined) io.stdout.write(text);
-  else writeOutput(options.output, text, invocation);
+    : renderDueText(clients, { ...pageOf(options.output, invocation), today, all: options.all === true });
+  writeResult(text, options.output, invocation);
 }

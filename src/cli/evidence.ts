@@ -1,7 +1,7 @@
 /** The evidence of this run: the built-in norms, then the user's own folder, then every `--norms` folder in order. */
 import { posix, relative, sep, win32 } from 'node:path';
 import { bundledEvidence } from '../evidence/bundled.ts';
-import { type Evidence, indexEvidence } from '../evidence/data.ts';
+import type { Evidence } from '../evidence/data.ts';
 import type { ClinicFolder } from '../evidence/merge.ts';
 import type { NormsFile } from '../evidence/parse.ts';
 import { CannotStart, fileErrorInWords, type Io } from './io.ts';
@@ -9,7 +9,7 @@ import type { Invocation } from './main.ts';
 import { shownPath, userFolderOf } from './user-folder.ts';
 
 /** `norms` in the person's own folder; null where no such folder is known. */
-export function userNormsFolder(env: Io['env']): string | null {
+function userNormsFolder(env: Io['env']): string | null {
   const folder = userFolderOf(env);
   return folder === null ? null : (folder.includes('\\') ? win32 : posix).join(folder, 'norms');
 }
@@ -73,11 +73,11 @@ export async function evidenceFor({ io, norms, settings }: Pick<Invocation, 'io'
   const limits = settings.limits === undefined ? [] : [ownLimitsFolder(bundledEvidence(), settings.limits)];
   const folders = [...named, ...limits];
   // Only here are the schemas and the checks needed; a run on the built-in norms alone never loads them.
-  const { withFolders } = await import('../evidence/merge.ts');
-  const merged = withFolders(bundledEvidence(), folders);
-  if ('data' in merged) return indexEvidence(merged.data);
-  for (const { file, line, column, message } of merged.problems) io.stderr.write(`${file}:${line}:${column}: ${message}\n`);
-  const count = merged.problems.length;
+  const { withNorms } = await import('../evidence/clinic-norms.ts');
+  const { evidence, problems } = await withNorms(bundledEvidence(), folders);
+  if (evidence !== null) return evidence;
+  for (const { file, line, column, message } of problems) io.stderr.write(`${file}:${line}:${column}: ${message}\n`);
+  const count = problems.length;
   throw new CannotStart(
     `the clinic's norms are not valid (${count} ${count === 1 ? 'problem' : 'problems'}); nothing was done. "footing norms check FOLDER" checks them`,
   );

@@ -10,9 +10,9 @@ import type { Session } from '../session.ts';
 import { evidenceFor } from './evidence.ts';
 import { CannotStart, EXIT } from './io.ts';
 import type { Invocation } from './main.ts';
+import { writeOutput } from './output.ts';
 import { readSessions } from './read-sessions.ts';
 import { assessOptions, type RiskOptions, withPathwayOptions } from './risk-options.ts';
-import { writeOutput } from './score.ts';
 
 interface HandoutOptions extends RiskOptions {
   readonly format: 'html' | 'text' | 'docx';

@@ -6,9 +6,9 @@ import type { Letter, People, Receiver } from '../report/letter/types.ts';
 import { evidenceFor } from './evidence.ts';
 import { CannotStart, EXIT, fileErrorInWords } from './io.ts';
 import type { Invocation } from './main.ts';
+import { writeOutput } from './output.ts';
 import { readSessions } from './read-sessions.ts';
 import { assessOptions, type RiskOptions, withPathwayOptions } from './risk-options.ts';
-import { writeOutput } from './score.ts';
 
 const FORMATS = ['text', 'markdown', 'html', 'docx'] as const;
 

@@ -39,7 +39,7 @@ const withSubcommands = (command: Command): Command[] => [command, ...command.co
 const EVIDENCE_DIGITS = 12;
 
 /** Both decide every number: the program, and the norms it was built with. */
-export const versionText = `footing ${toolVersion}\nevidence ${compiledDigest.slice(0, EVIDENCE_DIGITS)}`;
+const versionText = `footing ${toolVersion}\nevidence ${compiledDigest.slice(0, EVIDENCE_DIGITS)}`;
 
 function emptyProgram(): Command {
   return new Command('footing')

@@ -9,7 +9,7 @@ import { toolVersion } from '../version.ts';
 import { evidenceFor } from './evidence.ts';
 import { CannotStart } from './io.ts';
 import type { Invocation } from './main.ts';
-import { writeOutput } from './score.ts';
+import { writeOutput } from './output.ts';
 
 interface NewOptions {
   readonly blank?: boolean;

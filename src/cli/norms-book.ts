@@ -2,7 +2,7 @@
 import { Command } from 'commander';
 import { evidenceFor } from './evidence.ts';
 import type { Invocation } from './main.ts';
-import { writeOutput } from './score.ts';
+import { writeResult } from './output.ts';
 
 const HELP = `
 One HTML page without anything loaded from elsewhere: contents, every table with its source and status, cut-points, errors,
@@ -25,6 +25,5 @@ async function book(options: { readonly output?: string }, invocation: Invocatio
   const evidence = await evidenceFor(invocation);
   const { renderBook } = await import('../report/norms-book/html.ts');
   const page = renderBook(evidence);
-  if (options.output === undefined) invocation.io.stdout.write(page);
-  else writeOutput(options.output, page, invocation);
+  writeResult(page, options.output, invocation);
 }

@@ -8,8 +8,8 @@ import { evidenceFor } from './evidence.ts';
 import { CannotStart } from './io.ts';
 import type { Invocation } from './main.ts';
 import { checkSource } from './norms-show.ts';
+import { writeResult } from './output.ts';
 import { readSessions } from './read-sessions.ts';
-import { writeOutput } from './score.ts';
 
 interface CiteOptions {
   readonly format: 'bibtex' | 'csl-json';
@@ -64,6 +64,5 @@ async function cite(sources: readonly string[], options: CiteOptions, invocation
   });
   const text =
     options.format === 'csl-json' ? escapedJson(items) : (await import('../report/bibliography/bibtex.ts')).bibtexOf(items);
-  if (options.output === undefined) invocation.io.stdout.write(text);
-  else writeOutput(options.output, text, invocation);
+  writeResult(text, options.output, invocation);
 }

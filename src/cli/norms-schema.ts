@@ -2,7 +2,7 @@
 import { Command } from 'commander';
 import { CannotStart } from './io.ts';
 import type { Invocation } from './main.ts';
-import { writeOutput } from './score.ts';
+import { writeResult } from './output.ts';
 
 const HELP = `
 Put the schema beside the file and this line on top of it: # yaml-language-server: $schema=table.schema.json
@@ -33,6 +33,5 @@ async function schema(name: string | undefined, options: { readonly output?: str
   const kind = KINDS.find((each) => each.name === name);
   if (kind === undefined) throw new CannotStart(`there is no kind of norms file "${name}"; known: ${names.join(', ')}`);
   const text = jsonSchemaOf(kind);
-  if (options.output === undefined) invocation.io.stdout.write(text);
-  else writeOutput(options.output, text, invocation);
+  writeResult(text, options.output, invocation);
 }

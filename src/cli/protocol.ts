@@ -11,11 +11,10 @@ import { renderProtocolList, renderProtocolText } from '../report/protocol/text.
 import { type ProtocolView, protocolView } from '../report/protocol/view.ts';
 import { pageWidth } from '../report/text/layout.ts';
 import { toolVersion } from '../version.ts';
-import { colourFor } from './colour.ts';
 import { evidenceFor } from './evidence.ts';
 import { CannotStart } from './io.ts';
 import type { Invocation } from './main.ts';
-import { writeOutput } from './score.ts';
+import { pageOf, writeResult } from './output.ts';
 
 interface ProtocolOptions {
   readonly format: 'text' | 'html' | 'json';
@@ -46,7 +45,7 @@ export function protocolCommand(invocation: () => Invocation): Command {
 }
 
 /** @throws CannotStart with the nearest known name. */
-export function cardOf(name: string, evidence: Evidence, cards: readonly ProtocolFile[]): ProtocolFile {
+function cardOf(name: string, evidence: Evidence, cards: readonly ProtocolFile[]): ProtocolFile {
   const id = cards.some((card) => card.id === name) ? name : (findTest(name, evidence.tests)?.id ?? name);
   const card = cards.find((each) => each.id === id);
   if (card !== undefined) return card;
@@ -57,18 +56,15 @@ export function cardOf(name: string, evidence: Evidence, cards: readonly Protoco
 }
 
 async function protocol(names: readonly string[], options: ProtocolOptions, invocation: Invocation): Promise<void> {
-  const { io, noColour } = invocation;
   const evidence = await evidenceFor(invocation);
   const cards = bundledProtocols();
   const chosen = names.length > 0 ? names.map((name) => cardOf(name, evidence, cards)) : cards;
   const views = chosen.map((card) => protocolView(card, evidence));
   const listed = names.length === 0 && options.all !== true && options.format === 'text';
-  const toFile = options.output !== undefined;
-  const colour = colourFor(toFile ? { ...io.stdout, isTerminal: false } : io.stdout, io.env, noColour || toFile);
-  const page = { width: pageWidth(io.stdout.columns ?? 80), colour };
+  const { width, colour } = pageOf(options.output, invocation);
+  const page = { width: pageWidth(width), colour };
   const text = listed ? renderProtocolList(views) : rendered(views, options, page);
-  if (options.output === undefined) io.stdout.write(text);
-  else writeOutput(options.output, text, invocation);
+  writeResult(text, options.output, invocation);
 }
 
 function rendered(

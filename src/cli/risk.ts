@@ -2,12 +2,11 @@
 import { Command, Option } from 'commander';
 import { assess } from '../assess.ts';
 import type { Assessment } from '../assessment.ts';
-import { colourFor } from './colour.ts';
 import { evidenceFor } from './evidence.ts';
 import type { Invocation } from './main.ts';
+import { pageOf, writeResult } from './output.ts';
 import { readSessions } from './read-sessions.ts';
 import { assessOptions, type RiskOptions, withRiskOptions } from './risk-options.ts';
-import { writeOutput } from './score.ts';
 
 interface RiskCommandOptions extends RiskOptions {
   readonly format: 'text' | 'json';
@@ -39,15 +38,13 @@ export function riskCommand(invocation: () => Invocation): Command {
 }
 
 async function risk(files: readonly string[], options: RiskCommandOptions, invocation: Invocation): Promise<void> {
-  const { io } = invocation;
   const evidence = await evidenceFor(invocation);
   const how = assessOptions(evidence, options, invocation);
   const { sessions, code } = await readSessions(files, evidence, invocation);
   const assessments = sessions.map((session) => assess(session, evidence, how));
   if (assessments.length > 0 || files.length > 1) {
     const text = await render(assessments, files.length > 1, options, invocation);
-    if (options.output === undefined) io.stdout.write(text);
-    else writeOutput(options.output, text, invocation);
+    writeResult(text, options.output, invocation);
   }
   invocation.finish(code);
 }
@@ -56,11 +53,9 @@ async function render(
   assessments: readonly Assessment[],
   asArray: boolean,
   options: RiskCommandOptions,
-  { io, noColour }: Invocation,
+  invocation: Invocation,
 ): Promise<string> {
   const { renderRiskJson, renderRiskText } = await import('../report/risk.ts');
   if (options.json === true || options.format === 'json') return renderRiskJson(assessments, { asArray });
-  const toFile = options.output !== undefined;
-  const colour = colourFor(toFile ? { ...io.stdout, isTerminal: false } : io.stdout, io.env, noColour || toFile);
-  return renderRiskText(assessments, { width: io.stdout.columns ?? 80, colour });
+  return renderRiskText(assessments, pageOf(options.output, invocation));
 }

@@ -3,7 +3,7 @@ import { Command } from 'commander';
 import { sessionJsonSchema } from '../intake/session-schema.ts';
 import { evidenceFor } from './evidence.ts';
 import type { Invocation } from './main.ts';
-import { writeOutput } from './score.ts';
+import { writeOutput } from './output.ts';
 
 const HELP = `
 An editor with YAML support then suggests keys, shows what each means and marks slips while you type. Put this line first in

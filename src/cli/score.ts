@@ -5,10 +5,9 @@ import type { Evidence } from '../evidence/data.ts';
 import { renderJson } from '../report/json.ts';
 import { renderText } from '../report/text.ts';
 import type { Visit } from '../report/view/visit.ts';
-import { colourFor } from './colour.ts';
 import { evidenceFor } from './evidence.ts';
-import { CannotStart, EXIT, fileErrorInWords } from './io.ts';
 import type { Invocation } from './main.ts';
+import { pageOf, writeResult } from './output.ts';
 import { readSessions } from './read-sessions.ts';
 import { assessOptions, type RiskOptions, withRiskOptions } from './risk-options.ts';
 
@@ -47,15 +46,13 @@ export function scoreCommand(invocation: () => Invocation): Command {
 }
 
 async function score(files: readonly string[], options: ScoreOptions, invocation: Invocation): Promise<void> {
-  const { io } = invocation;
   const evidence = await evidenceFor(invocation);
   const how = assessOptions(evidence, options, invocation);
   const { sessions, code } = await readSessions(files, evidence, invocation);
   const visits = sessions.map((session) => ({ session, assessment: assess(session, evidence, how) }));
   if (visits.length > 0 || files.length > 1) {
     const text = await render(visits, { asArray: files.length > 1, evidence, options }, invocation);
-    if (options.output === undefined) io.stdout.write(text);
-    else writeOutput(options.output, text, invocation);
+    writeResult(text, options.output, invocation);
   }
   invocation.finish(code);
 }
@@ -67,7 +64,7 @@ interface Printing {
 }
 
 /** Formats that few runs need are loaded only then. */
-async function render(visits: readonly Visit[], printing: Printing, { io, noColour }: Invocation): Promise<string> {
+async function render(visits: readonly Visit[], printing: Printing, invocation: Invocation): Promise<string> {
   const { asArray, evidence, options } = printing;
   const assessments = visits.map((visit) => visit.assessment);
   switch (options.json === true ? 'json' : options.format) {
@@ -78,11 +75,8 @@ async function render(visits: readonly Visit[], printing: Printing, { io, noColo
       return renderDocument(visits, printing);
     case 'fhir':
       return (await import('../report/fhir/bundle.ts')).renderFhir(visits, evidence);
-    case 'text': {
-      const toFile = options.output !== undefined;
-      const colour = colourFor(toFile ? { ...io.stdout, isTerminal: false } : io.stdout, io.env, noColour || toFile);
-      return renderText(assessments, { width: io.stdout.columns ?? 80, colour, full: options.full });
-    }
+    case 'text':
+      return renderText(assessments, { ...pageOf(options.output, invocation), full: options.full });
   }
 }
 
@@ -92,14 +86,3 @@ async function renderDocument(visits: readonly Visit[], { evidence, options }: P
   if (options.format === 'html') return (await import('../report/html/report.ts')).renderHtml(views, { full: options.full });
   return (await import('../report/markdown/report.ts')).renderMarkdown(views, { full: options.full });
 }
-
-export function writeOutput(path: string, text: string | Uint8Array, { io }: Invocation): void {
-  try {
-    io.writeFile(path, text);
-  } catch (error) {
-    throw new CannotStart(`cannot write ${path}: ${fileErrorInWords(error)}`);
-  }
-  io.stderr.write(`wrote ${path}\n`);
-}
-
-export const exitCodes = EXIT;

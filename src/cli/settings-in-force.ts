@@ -10,7 +10,7 @@ import { LANGUAGE_TAG, SETTINGS, type SettingName, type SettingValues } from './
 import { shownPath, userFolderOf } from './user-folder.ts';
 
 /** In the working folder. Hidden, so that a folder of visits can hold it and still be read as visits only. */
-export const FOLDER_FILE = '.footing.yaml';
+const FOLDER_FILE = '.footing.yaml';
 const USER_FILE = 'settings.yaml';
 
 export interface SettingInForce<Value> {

@@ -2,6 +2,7 @@
 import type { Based } from '../assessment.ts';
 import type { Basis } from './schema/common.ts';
 
+/** An own rule and a rule of the trade have no source; their note stands in the place of the location. */
 export function basedOn(basis: Basis): Based {
   if ('source' in basis) return { source: basis.source, basis: basis.status, location: basis.location };
   return { source: null, basis: 'own_rule' in basis ? 'own-rule' : 'common-practice', location: basis.note };

@@ -41,30 +41,30 @@ interface Bounds {
   readonly below?: number | undefined;
 }
 export type BoundKind = 'at_least' | 'above' | 'at_most' | 'below';
-export const BOUND_KINDS: readonly BoundKind[] = ['at_least', 'above', 'at_most', 'below'];
+const BOUND_KINDS: readonly BoundKind[] = ['at_least', 'above', 'at_most', 'below'];
 
 const truth = (value: boolean): Truth => (value ? 'yes' : 'no');
 
 /** Kleene conjunction; of nothing, `yes`. */
-export function allOf(truths: readonly Truth[]): Truth {
+function allOf(truths: readonly Truth[]): Truth {
   if (truths.includes('no')) return 'no';
   return truths.includes('unknown') ? 'unknown' : 'yes';
 }
 
 /** Kleene disjunction; of nothing, `no`. */
-export function anyOf(truths: readonly Truth[]): Truth {
+function anyOf(truths: readonly Truth[]): Truth {
   if (truths.includes('yes')) return 'yes';
   return truths.includes('unknown') ? 'unknown' : 'no';
 }
 
 /** Kleene negation. */
-export function negate(value: Truth): Truth {
+function negate(value: Truth): Truth {
   if (value === 'unknown') return 'unknown';
   return value === 'yes' ? 'no' : 'yes';
 }
 
 /** Several instruments for one question: `yes` when any says yes, `unknown` only when none is recorded, else `no`. */
-export function anyRecorded(truths: readonly Truth[]): Truth {
+function anyRecorded(truths: readonly Truth[]): Truth {
   if (truths.includes('yes')) return 'yes';
   return truths.includes('no') ? 'no' : 'unknown';
 }
@@ -114,7 +114,7 @@ function matches(wanted: string | number | readonly string[], value: FieldValue)
 }
 
 /** Whether a bound lies on the worse side of the scale ("slower than", "fewer than"), which `unable` always satisfies. */
-export function isWorseSide(kind: BoundKind, better: TestFact['better']): boolean {
+function isWorseSide(kind: BoundKind, better: TestFact['better']): boolean {
   const upwards = kind === 'at_least' || kind === 'above';
   return upwards === (better === 'lower');
 }

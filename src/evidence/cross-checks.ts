@@ -22,7 +22,7 @@ function mentions(key: string, value: unknown, found: { holder: object; id: stri
 
 const withoutPlaces = ({ places: _places, ...lists }: Gathered): Omit<Gathered, 'places'> => lists;
 
-export const sourcesExist: Check = (norms) => {
+const sourcesExist: Check = (norms) => {
   const { sources, ...rest } = withoutPlaces(norms);
   return mentions('source', rest)
     .filter(({ id }) => sources[id] === undefined)
@@ -36,7 +36,7 @@ export const sourcesExist: Check = (norms) => {
     );
 };
 
-export const sourcesAreCited: Check = (norms) => {
+const sourcesAreCited: Check = (norms) => {
   const { sources, ...rest } = withoutPlaces(norms);
   const cited = new Set(mentions('source', rest).map(({ id }) => id));
   return Object.entries(sources)
@@ -47,7 +47,7 @@ export const sourcesAreCited: Check = (norms) => {
 };
 
 /** Every `test:` anywhere names a test of the catalogue; so do the keys of defaults.yaml. */
-export const testsExist: Check = (norms) => {
+const testsExist: Check = (norms) => {
   const known = norms.tests.map((test) => test.id);
   const wrong = (id: string): string => `test "${id}" is not in the catalogue (tests.yaml)${perhaps(id, known)}`;
   const { tests: _tests, defaults, ...rest } = withoutPlaces(norms);
@@ -63,7 +63,7 @@ export const testsExist: Check = (norms) => {
 
 type Identified = { readonly id: string };
 
-export const idsAreUnique: Check = (norms) => {
+const idsAreUnique: Check = (norms) => {
   const lists: readonly [string, readonly Identified[]][] = [
     ['test', norms.tests],
     ['cut-point', norms.cutPoints],
@@ -91,7 +91,7 @@ export const idsAreUnique: Check = (norms) => {
 };
 
 /** The defaults name tables and errors that exist, and parts that the table has. */
-export const defaultsPointSomewhere: Check = (norms) => {
+const defaultsPointSomewhere: Check = (norms) => {
   const tables = new Map(norms.tables.map((table) => [`${table.test}/${table.source}`, table]));
   const errors = new Map(norms.errors.map((error) => [error.id, error.test]));
   return Object.entries(norms.defaults?.tests ?? {}).flatMap(([test, defaults]) => [
@@ -125,7 +125,7 @@ export const defaultsPointSomewhere: Check = (norms) => {
   ]);
 };
 
-export const rungsExist: Check = (norms) =>
+const rungsExist: Check = (norms) =>
   norms.exercises.flatMap((exercise) => {
     const { by_test, also } = exercise.start;
     const named: readonly [object, PropertyKey, number][] = [
@@ -145,7 +145,7 @@ export const rungsExist: Check = (norms) =>
 
 const missing = (file: string): NormsProblem => ({ file, line: 1, column: 1, message: 'the file is missing' });
 
-export const singleFilesThere: Check = (norms) => [
+const singleFilesThere: Check = (norms) => [
   ...(norms.defaults === undefined ? [missing('defaults.yaml')] : []),
   ...(norms.defaults !== undefined && norms.defaults.standing === undefined
     ? [problemAt(norms, norms.defaults, undefined, 'standing is missing: where the words for a standing change')]

@@ -29,11 +29,12 @@ function insideSentence(name: string): string {
   return /^[A-Z][a-z]/.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
 }
 
-export function fieldLabel(path: string, labels: Labels): Label {
+function fieldLabel(path: string, labels: Labels): Label {
   const label = labels.field?.(path);
   return { name: insideSentence(label?.name ?? inWords(path)), unit: label?.unit ?? '' };
 }
 
+/** As it stands inside a sentence; without a label the id in words and no unit. */
 export function testLabel(id: string, labels: Labels): Label {
   const label = labels.test?.(id);
   return { name: insideSentence(label?.name ?? inWords(id)), unit: label?.unit ?? '' };

@@ -4,10 +4,10 @@ import type { Exercise } from './schema/exercise.ts';
 import type { ExerciseWords } from './schema/handout.ts';
 
 /** The language that `norms/exercises/` is written in. */
-export const LANGUAGE_OF_EXERCISES = 'en';
+const LANGUAGE_OF_EXERCISES = 'en';
 
 /** Every line of handout.yaml has its words in every language. */
-export const linesHaveWords: Check = (norms) =>
+const linesHaveWords: Check = (norms) =>
   norms.languages.flatMap((language) =>
     (norms.handout?.sections ?? []).flatMap((section) => {
       const words = language.sections[section.id];
@@ -30,7 +30,7 @@ function unevenLists(exercise: Exercise, words: ExerciseWords): string[] {
   return pairs.flatMap(([what, have, need]) => (have === need ? [] : [`${have} ${what}, ${need} are needed`]));
 }
 
-export const exercisesAreTranslated: Check = (norms) =>
+const exercisesAreTranslated: Check = (norms) =>
   norms.languages.flatMap((language) =>
     norms.exercises.flatMap((exercise) => {
       const words = language.exercises[exercise.id];

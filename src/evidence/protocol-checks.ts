@@ -7,7 +7,7 @@ const pointsOf = (card: ProtocolFile): readonly ProtocolPoint[] => [
   ...(card.minutes === undefined ? [] : [card.minutes]),
 ];
 
-export const statementsHaveBases: Check = (norms) =>
+const statementsHaveBases: Check = (norms) =>
   norms.protocols.flatMap((card) => {
     const named = new Set(pointsOf(card).map(({ from }) => from));
     return [
@@ -21,7 +21,7 @@ export const statementsHaveBases: Check = (norms) =>
   });
 
 /** A card is that of a test of the catalogue, or it names the measurement that it is for. */
-export const cardsHaveNames: Check = (norms) => {
+const cardsHaveNames: Check = (norms) => {
   const known = new Set(norms.tests.map((test) => test.id));
   return norms.protocols
     .filter((card) => known.has(card.id) === (card.measurement !== undefined))

@@ -19,7 +19,7 @@ const WHO = { female: 'women', male: 'men', all: 'both sexes' } as const;
 const named = ({ part, row }: RowAt): string => `${part.id}, ${WHO[row.sex]} ${ages(row)}`;
 
 /** `tables/<test>/<source>.yaml` says what the file holds. */
-export const pathsMatch: Check = (norms) =>
+const pathsMatch: Check = (norms) =>
   norms.tables.flatMap((table) => {
     const file = norms.places.at(table)?.file;
     if (file === undefined || file.endsWith(`tables/${table.test}/${table.source}.yaml`)) return [];
@@ -29,7 +29,7 @@ export const pathsMatch: Check = (norms) =>
     ];
   });
 
-export const unitsAgree: Check = (norms) => {
+const unitsAgree: Check = (norms) => {
   const units = new Map(norms.tests.map((test) => [test.id, test.unit]));
   return norms.tables
     .filter((table) => units.has(table.test) && units.get(table.test) !== table.unit)
@@ -46,7 +46,7 @@ export interface BandProblem {
 }
 
 /** Bands of one stratum that overlap, leave a hole that is not declared under `gaps`, or are upside down. */
-export function bandProblems(rows: readonly Row[], gaps: readonly string[], name: string): BandProblem[] {
+function bandProblems(rows: readonly Row[], gaps: readonly string[], name: string): BandProblem[] {
   const strata = new Set(rows.map(stratumOf));
   return [...strata].flatMap((stratum) => {
     const group = rows.filter((row) => stratumOf(row) === stratum);
@@ -77,7 +77,7 @@ export function bandProblems(rows: readonly Row[], gaps: readonly string[], name
   });
 }
 
-export const bandsFit: Check = (norms) =>
+const bandsFit: Check = (norms) =>
   norms.tables.flatMap((table) =>
     table.parts.flatMap((part) =>
       bandProblems(part.rows, part.gaps, part.id).map(({ row, message }) => problemAt(norms, row, 'age_min', message)),
@@ -95,7 +95,7 @@ export function backwards(points: Readonly<Record<string, number>>, rising: bool
   return null;
 }
 
-export const percentilesAreMonotone: Check = (norms) => {
+const percentilesAreMonotone: Check = (norms) => {
   const better = new Map(norms.tests.map((test) => [test.id, test.better]));
   return rowsOf(norms).flatMap((at) => {
     const { row, table } = at;
@@ -130,7 +130,7 @@ const COMPARABLE = [
   'equation',
 ] as const;
 
-export const rowsSaySomething: Check = (norms) =>
+const rowsSaySomething: Check = (norms) =>
   rowsOf(norms)
     .filter(({ row }) => COMPARABLE.every((key) => row[key] === undefined))
     .map((at) => problemAt(norms, at.row, undefined, `${named(at)}: holds no number to compare with (${COMPARABLE.join(', ')})`));
@@ -145,7 +145,7 @@ const valuesOf = (row: Row): readonly (readonly [keyof Row, number])[] => [
 ];
 
 /** A slip of the decimal point makes most values impossible for the test. */
-export const valuesArePossible: Check = (norms) => {
+const valuesArePossible: Check = (norms) => {
   const tests = new Map<string, TestDefinition>(norms.tests.map((test) => [test.id, test]));
   return rowsOf(norms).flatMap((at) => {
     const limit = tests.get(at.table.test)?.impossible;
@@ -166,7 +166,7 @@ export const valuesArePossible: Check = (norms) => {
 };
 
 /** The mean lies inside its own interval and the range of the sample. */
-export const meansLieInside: Check = (norms) =>
+const meansLieInside: Check = (norms) =>
   rowsOf(norms).flatMap((at) => {
     const { mean, mean_ci95, range } = at.row;
     if (mean === undefined) return [];

@@ -9,6 +9,7 @@ import { answerOf, futureDay } from './answers.ts';
 import { completedYears, parseDate } from './dates.ts';
 import type { Known } from './entries.ts';
 import { RANGE } from './explain.ts';
+import { asNumber } from './forms.ts';
 import { type Finding, isRefusal, type Path } from './problems.ts';
 import { readTests } from './readings.ts';
 import { readRecords } from './records.ts';
@@ -118,10 +119,7 @@ const textAt = (tree: unknown, ...path: string[]): string | undefined => {
   return typeof value === 'string' ? value : undefined;
 };
 
-function numberAt(tree: unknown, ...path: string[]): number | undefined {
-  const value = valueAt(tree, path);
-  return typeof value === 'number' && Number.isFinite(value) ? value : undefined;
-}
+const numberAt = (tree: unknown, ...path: string[]): number | undefined => asNumber(valueAt(tree, path));
 
 function checkVisitDay(assessed: string | undefined, today: string, findings: Finding[]): void {
   if (assessed === undefined || parseDate(assessed) === null || assessed <= today) return;

@@ -3,6 +3,7 @@ import type { FieldLimits } from '../evidence/schema/catalogue.ts';
 import type { Exercise } from '../evidence/schema/exercise.ts';
 import type { Pathway, RedFlag } from '../evidence/schema/pathway.ts';
 import type { Keys } from '../session-keys.ts';
+import { asText } from './forms.ts';
 import { nearest } from './near.ts';
 import { type Finding, type Path, shown } from './problems.ts';
 import { checkKeys, isMapping } from './shape.ts';
@@ -15,12 +16,9 @@ export interface Known {
   readonly fields?: readonly FieldLimits[];
 }
 
-export const textOf = (value: unknown): string | undefined =>
-  typeof value === 'string' && value.trim() !== '' ? value.trim() : undefined;
-
 /** A text or a list of texts, as a list. */
 export const textsOf = (value: unknown): string[] =>
-  (Array.isArray(value) ? value : [value]).flatMap((each) => textOf(each) ?? []);
+  (Array.isArray(value) ? value : [value]).flatMap((each) => asText(each) ?? []);
 
 export const unknownWord = (word: string, words: readonly string[], path: Path): Finding => {
   const near = nearest(word, words);

@@ -2,6 +2,7 @@
  * The one place that holds a number against its limits, whoever typed it: a session file, a CSV cell or a program.
  * The limits themselves are data (norms/tests.yaml and norms/fields.yaml); they judge typing, not health.
  */
+import { withUnit } from '../evidence/describe.ts';
 import type { Limit } from '../evidence/schema/catalogue.ts';
 
 /** What of a test or field definition is needed to judge a value. */
@@ -20,11 +21,6 @@ export type LimitVerdict =
 
 function outside(value: number, limit: Limit): boolean {
   return (limit.below !== undefined && value < limit.below) || (limit.above !== undefined && value > limit.above);
-}
-
-/** The number with its unit, as people read it: `12.8 s`, `94 %`, `74 years`, `5`. */
-export function withUnit(value: number, unitText: string): string {
-  return unitText === '' ? String(value) : `${value} ${unitText}`;
 }
 
 /** The reason inside brackets, without its full stop. */

@@ -2,7 +2,8 @@
 import type { ExerciseOverride, PlanWishes } from '../session.ts';
 import { PLAN_EXERCISE_KEYS, PLAN_KEYS } from '../session-plan-keys.ts';
 import { answerOf } from './answers.ts';
-import { type Known, textOf, textsOf, unknownWord, wellFormed } from './entries.ts';
+import { type Known, textsOf, unknownWord, wellFormed } from './entries.ts';
+import { asNumber, asText } from './forms.ts';
 import type { Finding, Path } from './problems.ts';
 import { isMapping, notAMapping, valueAt } from './shape.ts';
 import { checkField } from './values.ts';
@@ -18,8 +19,8 @@ function numberAt(
   { fields }: Known,
   findings: Finding[],
 ): number | undefined {
-  const value = tree[key];
-  if (typeof value !== 'number' || !Number.isFinite(value)) return undefined;
+  const value = asNumber(tree[key]);
+  if (value === undefined) return undefined;
   findings.push(...checkField(field, value, [...path, key], fields ?? []));
   return value;
 }
@@ -43,10 +44,10 @@ function readExercise(id: string, value: unknown, known: Known, findings: Findin
   const leaveOut = answerOf(value.leave_out);
   return defined({
     level,
-    dose: textOf(value.dose),
+    dose: asText(value.dose),
     days: numberAt(value, 'days', 'plan.days', path, known, findings),
     leaveOut: leaveOut === undefined ? undefined : leaveOut === 'yes',
-    reason: textOf(value.reason),
+    reason: asText(value.reason),
   });
 }
 

@@ -15,9 +15,6 @@ export interface ProblemPage {
 /** Put before an example that does not begin with `format`, so that nothing else is wrong with it. */
 export const FRAME = 'format: 1\nclient: {ref: M-207, sex: female, age: 74}\nassessed: 2026-05-11\n';
 
-/** The example as a whole file. */
-export const asFile = (example: string): string => (/^(%|format|whole|---)/.test(example) ? example : FRAME + example);
-
 const tests = (line: string): string => `tests:\n  ${line}\n`;
 
 export const PROBLEM_PAGES: Readonly<Record<Exclude<ProblemCode, 'too_large' | 'empty_file'>, ProblemPage>> = {

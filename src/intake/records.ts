@@ -3,7 +3,8 @@ import { clearanceNames } from '../evidence/condition-fields.ts';
 import type { Clearance, RiskOverride, Session } from '../session.ts';
 import { CLEARANCE_KEYS, RISK_KEYS } from '../session-keys.ts';
 import { answerOf, futureDay } from './answers.ts';
-import { type Known, textOf, textsOf, unknownWord, wellFormed } from './entries.ts';
+import { type Known, textsOf, unknownWord, wellFormed } from './entries.ts';
+import { asText } from './forms.ts';
 import { nearest } from './near.ts';
 import { readPlanWishes } from './plan-wishes.ts';
 import type { Finding, Path } from './problems.ts';
@@ -13,7 +14,7 @@ type Records = Pick<Session, 'clearances' | 'riskOverride' | 'planWishes' | 'goa
 
 function readClearance(value: unknown, path: Path, { redFlags }: Known, today: string, findings: Finding[]): Clearance[] {
   if (!wellFormed(CLEARANCE_KEYS, value, path, findings)) return [];
-  const [by, date] = [textOf(value.by), textOf(value.date)];
+  const [by, date] = [asText(value.by), asText(value.date)];
   if (by === undefined || date === undefined) return [];
   if (date > today) findings.push(futureDay(date, today, [...path, 'date']));
   const names = redFlags?.flatMap(clearanceNames) ?? [];
@@ -37,7 +38,7 @@ function readClearances(tree: unknown, known: Known, today: string, findings: Fi
 function readOverride(tree: unknown, { pathways }: Known, findings: Finding[]): RiskOverride | undefined {
   const value = valueAt(tree, ['risk']);
   if (value === undefined || value === null || !wellFormed(RISK_KEYS, value, ['risk'], findings)) return undefined;
-  const [level, reason] = [textOf(value.level), textOf(value.reason)];
+  const [level, reason] = [asText(value.level), asText(value.reason)];
   if (level === undefined || reason === undefined) return undefined;
   const levels = [...new Set(pathways?.flatMap((pathway) => pathway.levels.map((each) => each.id)))];
   if (pathways !== undefined && !levels.includes(level)) findings.push(unknownWord(level, levels, ['risk', 'level']));
@@ -51,7 +52,7 @@ export function readRecords(tree: unknown, known: Known, today: string, findings
   const planWishes = readPlanWishes(tree, known, findings);
   const goals = textsOf(valueAt(tree, ['goals']));
   const consentToShare = answerOf(valueAt(tree, ['consent_to_share']));
-  const assessor = textOf(valueAt(tree, ['assessor']));
+  const assessor = asText(valueAt(tree, ['assessor']));
   return {
     ...(clearances.length === 0 ? {} : { clearances }),
     ...(riskOverride === undefined ? {} : { riskOverride }),

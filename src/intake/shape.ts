@@ -9,7 +9,7 @@ import { nearest } from './near.ts';
 import { type Finding, MOST_PROBLEMS, type Path, shown } from './problems.ts';
 
 /** The keys of a session file, group by group. */
-export const TOP_KEYS: readonly string[] = [
+const TOP_KEYS: readonly string[] = [
   ...Object.keys(ROOT_KEYS),
   'client',
   ...Object.keys(FIELD_GROUPS),

@@ -4,7 +4,7 @@ import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import { CLIENT_KEYS, FIELD_GROUPS, type Key, type Keys, type Leaf, ROOT_KEYS } from '../session-keys.ts';
 
 /** For editors with YAML support: keys and their meaning while typing. `footing schema -o visit.schema.json` makes the file. */
-export const EDITOR_LINE = '# yaml-language-server: $schema=./visit.schema.json';
+const EDITOR_LINE = '# yaml-language-server: $schema=./visit.schema.json';
 
 /** A value on one line, quoted only where YAML needs it. */
 export function inFlow(value: unknown): string {

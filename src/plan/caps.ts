@@ -18,6 +18,7 @@ export function appliedCaps(caps: readonly Cap[], facts: Facts): AppliedCap[] {
   });
 }
 
+/** Is this exercise among those that the cap is for? Without a list it is for all. */
 export function concerns(cap: Cap, exercise: Exercise): boolean {
   if (cap.exercises !== undefined && !cap.exercises.includes(exercise.id)) return false;
   return cap.purposes === undefined || cap.purposes.includes(exercise.purpose);
@@ -48,5 +49,6 @@ export function capInWords({ cap, becauseUnknown }: AppliedCap): string {
   return cap.lifts === undefined ? reason : `${reason}; ${cap.lifts.charAt(0).toLowerCase()}${cap.lifts.slice(1)}`;
 }
 
+/** The one that asks most; on one's own where there is none. */
 export const strictestSupervision = (levels: readonly Supervision[]): Supervision =>
   SUPERVISIONS[Math.max(0, ...levels.map((level) => SUPERVISIONS.indexOf(level)))] ?? 'professional';

@@ -123,7 +123,7 @@ function planOne(
     exercise: exercise.id,
     name: exercise.name,
     purpose: exercise.purpose,
-    start: level === suggested.level ? suggested : describeRung(exercise, level),
+    start: describeRung(exercise, level),
     because: wanted.because,
     limited_by: limits(exercise, caps, wanted.rung),
     held,

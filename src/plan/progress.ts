@@ -2,7 +2,7 @@
  * Between two visits: move up, stay or move down, exercise by exercise. Pure: the earlier plan, the new plan and what happened
  * since. One rung at a time, never beyond what the new plan allows, and nothing moves up on an answer that is missing.
  */
-import type { PlannedExercise } from '../assessment.ts';
+import type { PlannedExercise, PlanOverride } from '../assessment.ts';
 import type { DoseRules } from '../evidence/schema/dose.ts';
 
 /** What happened since the earlier visit; null = not recorded. */
@@ -88,17 +88,17 @@ export function progressBetween(input: ProgressInput): Progress[] {
     const before = input.before.find((each) => each.exercise === after.exercise);
     if (before === undefined) return [];
     const from = before.held ? 0 : before.start.level;
-    const moved = settledByProfessional(after) ? asSet(from, after) : move(before, after, input);
+    const set = setByProfessional(after);
+    const moved = set === null ? move(before, after, input) : asSet(from, after.start.level, set);
     return [{ exercise: after.exercise, name: after.name, from, ...moved }];
   });
 }
 
-const settledByProfessional = ({ override }: PlannedExercise): boolean =>
-  override !== null && override.level !== null && override.refused === null;
+/** null where no level was set, or the one that was is not applied. */
+const setByProfessional = ({ override }: PlannedExercise): PlanOverride | null =>
+  override !== null && override.level !== null && override.refused === null ? override : null;
 
-function asSet(from: number, after: PlannedExercise): Moved {
-  const to = after.start.level;
-  const by = after.override?.by ?? 'the professional';
+function asSet(from: number, to: number, { by, warnings }: PlanOverride): Moved {
   const moved = to > from ? 'up' : to < from ? 'down' : 'stay';
-  return { move: moved, to, because: [`set by ${by}`, ...(after.override?.warnings ?? [])], rule: null };
+  return { move: moved, to, because: [`set by ${by ?? 'the professional'}`, ...warnings], rule: null };
 }

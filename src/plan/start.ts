@@ -36,6 +36,7 @@ function rungForValue(
   return best === undefined ? { rung: rule.below_all, because: null } : { rung: best.rung, because: best.because };
 }
 
+/** Highest rung that one test allows (1 = most support, 0 = seated) with its reason; null where it limits nothing. `name` is the test's. */
 export function allowedBy(rule: StartByTest, fact: TestFact | undefined, name: string): Allowed | null {
   if (fact?.outcome === 'unable') return { rung: rule.unable, because: `${name}: unable` };
   if (fact?.outcome === 'measured' && fact.worst !== null) {
@@ -52,15 +53,19 @@ export function allowedBy(rule: StartByTest, fact: TestFact | undefined, name: s
   };
 }
 
-/** The lower of disagreeing tests wins, and the reason names it. */
+const NO_TEST = 'no test that the start goes by was recorded: start with the most support';
+
+/** The lower of disagreeing tests wins, and the reason names it. Without any test the start is rung 1: untested is never "fine". */
 export function startRung(exercise: Exercise, facts: Facts, testName: TestName): StartRung {
   const byTest = exercise.start.by_test.flatMap((rule) => allowedBy(rule, facts.test(rule.test), testName(rule.test)) ?? []);
   const byCondition = exercise.start.also
     .filter((rule) => evaluate(rule.when, facts) === 'yes')
     .map((rule): Allowed => ({ rung: rule.rung, because: rule.because }));
   const all = [...byTest, ...byCondition];
-  const rung = Math.min(...all.map((each) => each.rung), exercise.ladder.length);
+  const untested = byTest.length === 0;
+  const rung = Math.min(...all.map((each) => each.rung), untested ? 1 : exercise.ladder.length);
   const deciding = all.filter((each) => each.rung === rung).map((each) => each.because);
+  if (untested && deciding.length === 0) return { rung, because: [NO_TEST] };
   const higher = byTest.filter((each) => each.rung > rung);
   const disagreement = deciding.length > 0 && higher.length > 0 ? ['other tests would allow more; the lowest counts'] : [];
   return { rung, because: [...new Set([...deciding, ...disagreement])] };

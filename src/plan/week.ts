@@ -36,15 +36,9 @@ const KEEP_FIRST: readonly string[] = ['standing_balance', 'moving_balance', 'st
 const minutesOf = (exercise: PlannedExercise): number => exercise.dose_parts.minutes ?? 0;
 
 /**
- * What fits into `budget` minutes: a warm-up first, then whatever has come least often so far, balance before the rest. Without a
- * budget everything fits.
+ * What fits into `budget` minutes: a warm-up first, then whatever has come least often so far, balance before the rest.
  */
-function fitting(
-  wanted: readonly PlannedExercise[],
-  budget: number | undefined,
-  placed: ReadonlyMap<string, number>,
-): PlannedExercise[] {
-  if (budget === undefined) return [...wanted];
+function fitting(wanted: readonly PlannedExercise[], budget: number, placed: ReadonlyMap<string, number>): PlannedExercise[] {
   const rank = (exercise: PlannedExercise): number =>
     (placed.get(exercise.exercise) ?? 0) * KEEP_FIRST.length + KEEP_FIRST.indexOf(exercise.purpose);
   const warmUp = wanted.find((exercise) => exercise.purpose === 'warm_up');
@@ -100,11 +94,11 @@ export const weekBases = ({ target, least_days, least_strength_days, challenge }
 export function planWeek(home: readonly PlannedExercise[], rules: WeekRules, wishes: PlanWishes = {}): Week | null {
   if (home.length === 0) return null;
   const sessions = spreadDays(wishes.days ?? rules.days);
-  const wanted = new Map(home.map((exercise) => [exercise.exercise, daysOf(exercise, sessions, rules)]));
+  const wanted = home.map((exercise) => ({ exercise, on: daysOf(exercise, sessions, rules) }));
   const placed = new Map<string, number>();
   const days = sessions.map((day) => {
-    const due = home.filter((exercise) => wanted.get(exercise.exercise)?.includes(day));
-    const kept = fitting(due, wishes.minutesADay, placed);
+    const due = wanted.filter(({ on }) => on.includes(day)).map(({ exercise }) => exercise);
+    const kept = fitting(due, wishes.minutesADay ?? Number.POSITIVE_INFINITY, placed);
     for (const { exercise } of kept) placed.set(exercise, (placed.get(exercise) ?? 0) + 1);
     return dayOf(day, kept);
   });

@@ -14,7 +14,7 @@ import type {
 import { roundFor } from './view/numbers.ts';
 
 /** The keys named first, in this order; any other key after them in alphabetical order, so that the order is always the same. */
-function ordered<Value extends object>(value: Value, first: readonly (keyof Value & string)[]): Record<string, unknown> {
+export function ordered<Value extends object>(value: Value, first: readonly (keyof Value & string)[]): Record<string, unknown> {
   const entries = new Map<string, unknown>(Object.entries(value));
   const rest = [...entries.keys()].filter((key) => !(first as readonly string[]).includes(key)).sort();
   return Object.fromEntries([...first.filter((key) => entries.has(key)), ...rest].map((key) => [key, entries.get(key)]));

@@ -18,7 +18,7 @@ export function clearanceOf(flag: RedFlag, clearances: readonly Clearance[], ass
   const names = clearanceNames(flag);
   const recorded = clearances
     .filter((clearance) => names.includes(clearance.for))
-    .sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : 0));
+    .sort((a, b) => Date.parse(b.date) - Date.parse(a.date));
   const ofThisVisit = flag.tier === 'emergency' || flag.found_today;
   const counting = recorded.find((clearance) => !ofThisVisit || clearance.date >= assessed);
   if (counting !== undefined) return { cleared: { by: counting.by, date: counting.date }, refusedBecause: null };

@@ -4,11 +4,10 @@ import { basedOn } from '../evidence/basis.ts';
 import { evaluate, type Facts } from '../evidence/condition.ts';
 import type { Labels } from '../evidence/describe.ts';
 import type { Factor, RedFlag } from '../evidence/schema/pathway.ts';
+import { TIERS } from '../evidence/schema/words.ts';
 import type { Clearance } from '../session.ts';
 import { clearanceOf } from './clearance.ts';
 import { fill } from './text.ts';
-
-const TIERS: readonly RedFlag['tier'][] = ['emergency', 'same_day', 'clear_first'];
 
 /** What was recorded as cleared, and the day of the visit (ISO date). */
 export interface Cleared {

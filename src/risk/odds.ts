@@ -20,9 +20,6 @@ export const oddsOf = (probability: number): number => probability / (1 - probab
 /** Probability of odds above 0. */
 export const probabilityOf = (odds: number): number => odds / (1 + odds);
 
-/** Probability after a finding with this likelihood ratio. `before` strictly between 0 and 1, `ratio` above 0. */
-export const afterRatio = (before: number, ratio: number): number => probabilityOf(oddsOf(before) * ratio);
-
 /** Likelihood ratio of a positive and of a negative result from sensitivity and specificity, both 0 to 1. */
 export function likelihoodRatios(
   sensitivity: number,

@@ -10,7 +10,7 @@ import { type Solution, solve } from './solve.ts';
 import { fill, OWN_RULE } from './text.ts';
 import { withVariants } from './variants.ts';
 
-export const UNDETERMINED = 'undetermined';
+const UNDETERMINED = 'undetermined';
 
 /** Level and bounds alone, without any text: what a row of a cohort needs. */
 export interface Placement {

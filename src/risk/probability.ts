@@ -114,9 +114,9 @@ function noRateBecause({ person }: ProbabilityInput): string {
  */
 export function fallProbability(input: ProbabilityInput): ProbabilityAnswer {
   const before = pretestRate(input.rates, input.person);
-  const [low, high] = before?.probability_ci95 ?? [];
-  if (before?.probability === undefined || low === undefined || high === undefined)
+  if (before?.probability === undefined || before.probability_ci95 === undefined)
     return { kind: 'none', because: noRateBecause(input) };
+  const [low, high] = before.probability_ci95;
   const start: Estimate = { value: before.probability, low, high };
   const history = choose(['history', 'screen'], before, input);
   const test = choose(['test'], before, input);

@@ -55,7 +55,7 @@ function solveAfresh(pathway: Pathway, readings: readonly ItemReading[]): Soluti
   return {
     levels,
     steps: pathway.steps.map((_, step) => summarise(completions, step)),
-    missing: levels.length === 1 ? [] : decisiveItems(readings, completions),
+    missing: decisiveItems(readings, completions),
   };
 }
 
@@ -144,5 +144,5 @@ function decisiveItems(readings: readonly ItemReading[], completions: readonly C
     stride *= possible.length;
   });
   const costOf = (index: number): number => COST[readings[index]?.item.kind ?? 'test'];
-  return decisive.sort((a, b) => costOf(a) - costOf(b) || a - b);
+  return decisive.sort((a, b) => costOf(a) - costOf(b));
 }

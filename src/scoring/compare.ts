@@ -2,11 +2,11 @@
 import type { Band, Comparison, Standing } from '../assessment.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { StandingBands } from '../evidence/schema/numbers.ts';
-import type { Row } from '../evidence/schema/table.ts';
+import type { Row, TableFile } from '../evidence/schema/table.ts';
 import type { Client, Measured } from '../session.ts';
 import { cellsOf } from './knots.ts';
 import { type Question, type Scored, scoreAgainstRow } from './methods.ts';
-import { roundTo } from './performance.ts';
+import { PERCENTILE_DECIMALS, roundTo, VALUE_DECIMALS, Z_DECIMALS } from './performance.ts';
 import type { Candidate } from './select.ts';
 import { cannotSay, standingOf } from './standing.ts';
 import { type TrialsRule, type TrialsValue, valueByRule } from './trials.ts';
@@ -20,12 +20,13 @@ export interface CompareContext {
 }
 
 /** The values that a result of this test can take, for the question whether a bell curve fits. */
-function possibleRange(test: TestDefinition, candidate: Candidate): Question['range'] {
+function possibleRange(test: TestDefinition, table: TableFile): Question['range'] {
   const bounded = test.kind === 'score' || test.kind === 'percent' || test.kind === 'stage';
-  const top = candidate.table.protocol.ceiling ?? (bounded ? test.impossible.above : undefined);
+  const top = table.protocol.ceiling ?? (bounded ? test.impossible.above : undefined);
   return { lowest: 0, highest: top ?? Number.POSITIVE_INFINITY };
 }
 
+/** Sex, ages (completed years, null = open) and further strata of a row, as the result shows them. */
 export function bandOf(row: Row): Band {
   const strata = ['setting', 'side', 'stance', 'language', 'height_min_cm', 'height_max_cm', 'group'] as const;
   const given = strata.flatMap((key) => (row[key] === undefined ? [] : [[key, row[key]] as const]));
@@ -44,13 +45,17 @@ export function bandInWords(row: Row): string {
   return `${who} ${ages}`;
 }
 
-function question(candidate: Candidate, context: CompareContext, value: number | null): Question {
-  const { client, test } = context;
+/** What is asked of a row of this table; `value` in the test's unit, null = unable. */
+export function question(
+  table: TableFile,
+  { client, test }: Pick<CompareContext, 'client' | 'test'>,
+  value: number | null,
+): Question {
   return {
     value,
     better: test.better,
     isTime: test.kind === 'time',
-    range: possibleRange(test, candidate),
+    range: possibleRange(test, table),
     client: { age: client.age, sex: client.sex, heightCm: client.heightCm, weightKg: client.weightKg },
     unit: test.unit_text,
   };
@@ -87,7 +92,7 @@ function judge(scored: Scored, candidate: Candidate, context: CompareContext, at
     return { standing: null, because: 'shown for orientation only: not a sample of the general population', notes: [] };
   if (context.measured === null) return judgeUnable(scored, candidate, context);
   if (scored.agreedStanding !== undefined && scored.agreedStanding !== null)
-    return { standing: scored.agreedStanding, because: null, notes: [] };
+    return judgeAgreed(scored.agreedStanding, context.test, stopped);
   if (scored.percentile === null || scored.bound === null) return { standing: null, because: scored.noneBecause, notes: [] };
   const result = { percentile: scored.percentile, bound: scored.bound };
   if (atOwnCeiling) {
@@ -100,9 +105,14 @@ function judge(scored: Scored, candidate: Candidate, context: CompareContext, at
     };
   }
   const standing = standingOf(result, context.bands);
-  if (stopped && context.test.better === 'higher' && (standing === 'below' || standing === 'well_below'))
-    return { standing: null, because: 'the watch was stopped at a ceiling: the true result is at least this good', notes: [] };
   return { standing, because: standing === null ? cannotSay(result) : null, notes: [] };
+}
+
+/** A standing without a percentile holds for a watch stopped early only where a longer time could not take it back. */
+function judgeAgreed(standing: Standing, test: TestDefinition, stopped: boolean): Judged {
+  const isLow = standing === 'below' || standing === 'well_below';
+  if (!stopped || isLow === (test.better === 'lower')) return { standing, because: null, notes: [] };
+  return { standing: null, because: 'the watch was stopped before the standing was decided', notes: [] };
 }
 
 const isOneMark = (row: Row): boolean => row.shares !== undefined && row.shares.marks.length === 1;
@@ -138,7 +148,7 @@ function boundWhenStopped(all: Scored, test: TestDefinition, stopped: boolean, a
       z: null,
       noneBecause: 'the watch was stopped before the worst published mark',
     };
-  return { ...scored, bound: open, z: scored.z };
+  return { ...scored, bound: open };
 }
 
 /**
@@ -165,7 +175,7 @@ function withDeclaredLimits(candidate: Candidate, asked: Question, context: Comp
     bound: null,
     z: null,
     notes: [coarse],
-    noneBecause: agreed === null ? coarse : null,
+    noneBecause: coarse,
     agreedStanding: agreed,
   };
 }
@@ -180,7 +190,7 @@ interface Weighed {
 
 function weigh(candidate: Candidate, context: CompareContext): Weighed {
   const taken = valueFor(candidate, context);
-  const scored = withDeclaredLimits(candidate, question(candidate, context, taken?.value ?? null), context);
+  const scored = withDeclaredLimits(candidate, question(candidate.table, context, taken?.value ?? null), context);
   const stopped = taken?.atLeast ?? false;
   // The catalogue's ceiling is part of the test itself (ten seconds of tandem): nobody can do better.
   const atOwnCeiling =
@@ -193,7 +203,7 @@ function weigh(candidate: Candidate, context: CompareContext): Weighed {
 export type BareComparison = Pick<Comparison, 'percentile' | 'percentile_bound' | 'standing'>;
 
 const bare = ({ bounded, judged }: Weighed): BareComparison => ({
-  percentile: bounded.percentile === null ? null : roundTo(bounded.percentile, 1),
+  percentile: bounded.percentile === null ? null : roundTo(bounded.percentile, PERCENTILE_DECIMALS),
   percentile_bound: bounded.bound,
   standing: judged.standing,
 });
@@ -214,20 +224,17 @@ export function compare(candidate: Candidate, context: CompareContext): Comparis
     primary: false,
     band: bandOf(row),
     population: table.population.description,
-    value: taken === null ? null : roundTo(taken.value, 3),
-    trials_rule:
-      candidate.table.protocol.trials_rule === 'unknown'
-        ? ruleFor(candidate, context.test)
-        : candidate.table.protocol.trials_rule,
+    value: taken === null ? null : roundTo(taken.value, VALUE_DECIMALS),
+    trials_rule: ruleFor(candidate, context.test),
     method: scored.method,
     ...bare(weighed),
     approximate: scored.approximate,
-    z: scored.z === null ? null : roundTo(scored.z, 2),
+    z: scored.z === null ? null : roundTo(scored.z, Z_DECIMALS),
     against_mean: bounded.againstMean,
-    expected: scored.expected === null ? null : roundTo(scored.expected, 3),
+    expected: scored.expected === null ? null : roundTo(scored.expected, VALUE_DECIMALS),
     mismatches: candidate.mismatches,
     notes: [...scored.notes, ...judged.notes, ...table.notes, ...(row.note === undefined ? [] : [row.note])],
-    no_standing_because: judged.standing === null ? judged.because : null,
+    no_standing_because: judged.because,
     working: { row: `${table.source}, ${part.location}, ${bandInWords(row)}`, formula: scored.formula },
   };
 }

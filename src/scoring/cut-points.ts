@@ -1,7 +1,7 @@
 /** Every published cut-point that concerns this client: met or not, and whether the measurement error blurs it. */
 import type { CutPointResult } from '../assessment.ts';
 import type { CutPoint } from '../evidence/schema/numbers.ts';
-import { type Better, performanceOf, roundTo } from './performance.ts';
+import { type Better, performanceOf, roundTo, VALUE_DECIMALS } from './performance.ts';
 import type { Subject } from './select.ts';
 
 export interface CutValue {
@@ -60,6 +60,7 @@ function countsFor(cut: CutPoint, subject: Subject): boolean {
 export const countedCuts = (cuts: readonly CutPoint[], subject: Subject): CutPoint[] =>
   cuts.filter((cut) => concerns(cut, subject) && countsFor(cut, subject));
 
+/** Every mark that concerns the client's age and sex, in the order of the data, those that do not count among them. */
 export function cutPointsFor(cuts: readonly CutPoint[], subject: Subject, result: CutValue): CutPointResult[] {
   return cuts
     .filter((cut) => concerns(cut, subject))
@@ -73,8 +74,11 @@ export function cutPointsFor(cuts: readonly CutPoint[], subject: Subject, result
         status: cut.status,
         rule: cut.rule,
         met,
-        // To 0.001, as values are shown and judged: a mark on the shown end of the interval lies inside it.
-        near: distance === null || result.halfInterval === null ? null : roundTo(distance, 3) <= roundTo(result.halfInterval, 3),
+        // As values are shown and judged: a mark on the shown end of the interval lies inside it.
+        near:
+          distance === null || result.halfInterval === null
+            ? null
+            : roundTo(distance, VALUE_DECIMALS) <= roundTo(result.halfInterval, VALUE_DECIMALS),
         sensitivity: cut.accuracy?.sensitivity ?? null,
         specificity: cut.accuracy?.specificity ?? null,
         outcome: cut.outcome,

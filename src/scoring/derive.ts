@@ -13,7 +13,7 @@ import type {
   StageLadder,
 } from '../evidence/schema/derived.ts';
 import type { Course, RecordedTest } from '../session.ts';
-import { type Better, worstOf } from './performance.ts';
+import { type Better, bestOf, worstOf } from './performance.ts';
 
 /** What a rule needs to know of one recorded test: the worse and better side's value, or unable. */
 export interface Recorded {
@@ -42,8 +42,11 @@ export type Derived =
       readonly missing: readonly string[];
       /** Those of the missing that were recorded, but as another test (a walk over another course) or stopped too early. */
       readonly unusable: readonly string[];
-      readonly low: number;
-      readonly high: number;
+      /** Those of the missing that could not be done, where that gives no number. */
+      readonly unable?: readonly string[];
+      /** With `high`, what is still possible; absent where the result has no ends. */
+      readonly low?: number;
+      readonly high?: number;
     };
 
 /** Points that an item can still have; one number when it is known. */
@@ -68,7 +71,7 @@ function readValue(item: PointItem, value: number, course: Course | undefined): 
   if (course?.distanceM === undefined && reading.course_not_recorded === 'no_points') return null;
   if (course?.distanceM !== undefined && course.distanceM !== reading.course_m) return null;
   if (course?.start !== undefined && course.start !== reading.start) return null;
-  return value > 0 ? reading.course_m / value : Number.POSITIVE_INFINITY;
+  return reading.course_m / value;
 }
 
 const rounded = (value: number, step: number | undefined): number =>
@@ -119,9 +122,7 @@ function partRange(part: PointPart, lookup: RecordedLookup): { readonly range: P
     if (implied === null) return { low: 0, high: mostPoints(item) };
     return exactly(implied ? mostPoints(item) : 0);
   });
-  const missing = part.items
-    .filter((_item, index) => (known[index] ?? null) === null && (filled[index] ?? null) === null)
-    .map((item) => item.test);
+  const missing = part.items.filter((_item, index) => (filled[index] ?? null) === null).map((item) => item.test);
   const sum = (end: keyof PointRange): number => ranges.reduce((total, range) => total + range[end], 0);
   return { range: { low: sum('low'), high: sum('high') }, missing };
 }
@@ -184,12 +185,12 @@ export function deriveStages(ladder: StageLadder, lookup: RecordedLookup): Deriv
   };
 }
 
-/** Extra time with a second task, in per cent of the time without; needs both times. */
+/** Extra time with a second task, in per cent of the time without; needs both times. null where no second task was tried. */
 export function deriveCost(cost: RelativeCost, lookup: RecordedLookup): Derived | null {
   const [alone, withTask] = [lookup(cost.single), lookup(cost.dual)];
-  if (alone?.open !== undefined || withTask?.open !== undefined) return null;
-  const [single, dual] = [alone?.worse ?? null, withTask?.worse ?? null];
-  if (single === null || dual === null || single <= 0) return null;
+  if (withTask === undefined) return null;
+  const [single, dual] = [alone?.worse ?? null, withTask.worse];
+  if (single === null || dual === null || single <= 0 || (alone?.open ?? withTask.open)) return noCost(cost, lookup);
   return {
     kind: 'formed',
     test: cost.test,
@@ -197,6 +198,14 @@ export function deriveCost(cost: RelativeCost, lookup: RecordedLookup): Derived 
     from: inputsOf([cost.single, cost.dual], lookup),
     notes: cost.notes,
   };
+}
+
+function noCost(cost: RelativeCost, lookup: RecordedLookup): Derived {
+  const tests = [cost.single, cost.dual];
+  const unable = tests.filter((test) => lookup(test)?.worse === null);
+  const unusable = tests.filter((test) => lookup(test)?.open !== undefined);
+  const missing = tests.filter((test) => lookup(test) === undefined || unable.includes(test) || unusable.includes(test));
+  return { kind: 'cannot_be_formed', test: cost.test, missing, unusable, unable };
 }
 
 /** Worse and better side of what was measured, from the recorded tests and their values by the catalogue's trials rule. */
@@ -230,8 +239,8 @@ function bothSides(before: Recorded, after: Recorded, better: Better): Recorded 
   const sides = [before, after];
   const known = sides.flatMap((side) => [side.worse, side.better]).filter((each) => each !== null);
   const { course } = before;
-  const best = known.length === 0 ? null : worstOf(known, better === 'higher' ? 'lower' : 'higher');
-  if (known.length === 0 || sides.some((side) => side.worse === null)) return { worse: null, better: best, course };
+  const best = known.length === 0 ? null : bestOf(known, better);
+  if (sides.some((side) => side.worse === null)) return { worse: null, better: best, course };
   const worse = worstOf(known, better);
   // A side that was timed to its end decides over one of the same value where the watch was stopped.
   const timed = sides.find((side) => side.open === undefined)?.worse ?? undefined;

@@ -8,8 +8,8 @@ import { type CompareContext, compareBare } from './compare.ts';
 import type { Candidate } from './select.ts';
 
 interface Ends {
-  readonly worst: boolean;
-  readonly best: boolean;
+  readonly lowest: boolean;
+  readonly highest: boolean;
 }
 
 /** A row is of one test and the bands are of its evidence, so what its ends say is the same for everybody. */
@@ -23,18 +23,17 @@ function ends(candidate: Candidate, context: Omit<CompareContext, 'measured'>): 
   const isPlaced = (value: number | undefined): boolean =>
     value !== undefined &&
     compareBare(candidate, { ...context, measured: { outcome: 'measured', trials: [value] } }).standing !== null;
-  const [worst, best] = context.test.better === 'lower' ? [above, below] : [below, above];
-  const found = { worst: isPlaced(worst), best: isPlaced(best) };
+  const found = { lowest: isPlaced(below), highest: isPlaced(above) };
   // An equation predicts for one client and not for the next.
   if (row.equation === undefined) endsOf.set(row, found);
   return found;
 }
 
 /**
- * `fitting`: the rows that may give the standing. True where both the worst and the best possible result (by the limits of the
+ * `fitting`: the rows that may give the standing. True where both the lowest and the highest possible result (by the limits of the
  * catalogue) get one; between them a table with a spread leaves nothing open but watches stopped early.
  */
 export function judgesEveryResult(fitting: readonly Candidate[], context: Omit<CompareContext, 'measured'>): boolean {
   const all = fitting.map((candidate) => ends(candidate, context));
-  return all.some(({ worst }) => worst) && all.some(({ best }) => best);
+  return all.some(({ lowest }) => lowest) && all.some(({ highest }) => highest);
 }

@@ -14,7 +14,7 @@ import {
   predict,
 } from './distribution.ts';
 import { type Knot, knotsOfPoints, knotsOfShares, percentileFromKnots, percentileFromOneMark } from './knots.ts';
-import { type Better, isWorse, performanceOf, roundTo } from './performance.ts';
+import { type Better, isWorse, performanceOf, roundTo, VALUE_DECIMALS } from './performance.ts';
 
 export interface Scored {
   readonly method: Method;
@@ -44,7 +44,7 @@ export interface Question {
 }
 
 const nothing = { percentile: null, bound: null, approximate: false, z: null, againstMean: null, notes: [] } as const;
-const show = (value: number): string => String(roundTo(value, 3));
+const show = (value: number): string => String(roundTo(value, VALUE_DECIMALS));
 
 /** The order in which methods are tried; the first that the row allows is used. */
 export function scoreAgainstRow(row: Row, question: Question): Scored {

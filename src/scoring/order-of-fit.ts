@@ -18,6 +18,13 @@ const statusRank = ({ row, table }: Candidate): number => STATUSES.indexOf(row.s
 const size = ({ row, table }: Candidate): number => row.n ?? table.n ?? 0;
 const compareRanks = (a: number, b: number): number => (a === b ? 0 : a < b ? -1 : 1);
 
+/** The last criterion: it always tells two tables apart. */
+export const BY_ID: Criterion = {
+  words: 'nothing else tells them apart and its id comes first',
+  behind: 'nothing tells them apart but the order of the ids',
+  compare: (a, b) => (a.table.source < b.table.source ? -1 : 1),
+};
+
 /** The stated order of fit: the first criterion that tells two tables apart decides. */
 export const ORDER_OF_FIT: readonly Criterion[] = [
   {
@@ -67,9 +74,5 @@ export const ORDER_OF_FIT: readonly Criterion[] = [
     compare: (a, b) => statusRank(a) - statusRank(b),
   },
   { words: 'more people were measured', behind: 'fewer people were measured', compare: (a, b) => size(b) - size(a) },
-  {
-    words: 'nothing else tells them apart and its id comes first',
-    behind: 'nothing tells them apart but the order of the ids',
-    compare: (a, b) => (a.table.source < b.table.source ? -1 : 1),
-  },
+  BY_ID,
 ];

@@ -67,11 +67,13 @@ function derivedResult(derived: Extract<Derived, { kind: 'formed' }>, context: S
 export function missingNote(derived: Extract<Derived, { kind: 'cannot_be_formed' }>, evidence: Evidence): string {
   const name = (id: string): string => evidence.testById.get(id)?.name ?? id;
   const why = (id: string): string => {
+    if (derived.unable?.includes(id) === true) return 'unable';
     if (!derived.unusable.includes(id)) return 'not recorded';
     return evidence.testById.get(id)?.course === true ? 'recorded over another course or start' : 'stopped too early to tell';
   };
   const parts = derived.missing.map((id) => `${name(id).toLowerCase()} ${why(id)}`);
-  return `${name(derived.test)} cannot be formed: ${parts.join(', ')}; still possible: ${derived.low} to ${derived.high}`;
+  const range = derived.low === undefined ? '' : `; still possible: ${derived.low} to ${derived.high}`;
+  return `${name(derived.test)} cannot be formed: ${parts.join(', ')}${range}`;
 }
 
 /** Tests in catalogue order, right before left. Recorded results win over derived ones of the same test. */

@@ -1,16 +1,16 @@
 /** One recorded test of one side -> its result: comparisons with one primary, cut-points, measurement error, notes. */
-import type { Comparison, CutPointResult, Selection, TestResult } from '../assessment.ts';
+import type { Comparison, CutPointResult, MeasurementErrorResult, TestResult } from '../assessment.ts';
 import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { Condition } from '../evidence/schema/condition.ts';
 import type { Measured, Reading, RecordedTest, Side } from '../session.ts';
 import { bandInWords, type CompareContext, compare, standingOnly } from './compare.ts';
 import { cutPointsFor } from './cut-points.ts';
-import { defaultError, errorResult, Z95 } from './measurement-error.ts';
-import { roundTo } from './performance.ts';
+import { errorFor, largerErrorNotes, Z95 } from './measurement-error.ts';
+import { roundTo, VALUE_DECIMALS } from './performance.ts';
 import { type Asked, type Candidate, candidatesFor, mayBePrimary, type Subject } from './select.ts';
 import { type TrialsValue, valueByRule } from './trials.ts';
-import { countryNotes, selectionOf } from './why.ts';
+import { countryNotes, selectionOf, whyNoComparison } from './why.ts';
 
 export interface ScoringContext {
   readonly evidence: Evidence;
@@ -58,15 +58,11 @@ function bandEdgeNotes(candidate: Candidate, primary: Comparison, context: Compa
 
 /** Only tables of the general population that were read may disagree; a recalled one is shown but raises no note. */
 function disagreementNotes(primary: Comparison, comparisons: readonly Comparison[]): string[] {
-  const others = comparisons.filter(
-    (other) =>
-      other !== primary &&
-      other.status !== 'memory' &&
-      other.standing !== null &&
-      primary.standing !== null &&
-      other.standing !== primary.standing,
+  return comparisons.flatMap(({ source, status, standing }) =>
+    status === 'memory' || standing === null || primary.standing === null || standing === primary.standing
+      ? []
+      : [`by ${source} the standing would be "${standing.replace('_', ' ')}"`],
   );
-  return others.map((other) => `by ${other.source} the standing would be "${(other.standing ?? '').replace('_', ' ')}"`);
 }
 
 /** How one side of a test was done, as far as the choice of a table asks. */
@@ -111,23 +107,8 @@ function comparisonsFor(recorded: RecordedTest, strongerSide: Side | null, conte
   };
 }
 
-/** Why nothing could be compared, in words; never an empty reason. */
-function whyNoComparison(test: TestDefinition, context: ScoringContext, doNotFit: Selection['do_not_fit']): string {
-  const { evidence, subject } = context;
-  const declared = evidence.defaults.tests[test.id]?.no_table_because;
-  const tables = evidence.tablesByTest.get(test.id) ?? [];
-  if (tables.length === 0) return `no published norm for this${declared === undefined ? '' : `: ${declared}`}`;
-  const who =
-    subject.client.sex === 'not recorded'
-      ? `age ${subject.client.age}, sex not recorded`
-      : `a ${subject.client.sex} client of ${subject.client.age}`;
-  const reasons = [...new Set(doNotFit.map((each) => `${each.source}: ${each.because}`))];
-  return `no published norm for this: none of the ${tables.length} tables held has a row for ${who} (${reasons.join('; ')})`;
-}
-
-function blurNote(cuts: readonly CutPointResult[], low: number | null): string[] {
-  const counted = cuts.filter((cut) => cut.near !== null);
-  return counted.length > 0 && counted.every((cut) => cut.near === true) && low === 0
+function blurNote(cuts: readonly CutPointResult[], error: MeasurementErrorResult | null): string[] {
+  return error?.low === 0 && cuts.length > 0 && cuts.every((cut) => cut.near === true)
     ? ['the measurement error of this test is so wide that nearly every mark lies within it; one result alone decides little']
     : [];
 }
@@ -146,7 +127,6 @@ export function anyMet(met: readonly (boolean | null)[]): boolean | null {
 function notTested(recorded: RecordedTest, test: TestDefinition, reading: Exclude<Reading, Measured>): TestResult {
   return {
     ...shell(recorded, test),
-    outcome: reading.outcome,
     no_comparison_because:
       reading.outcome === 'declined'
         ? 'not tested today: the client declined'
@@ -161,7 +141,7 @@ const shell = (recorded: RecordedTest, test: TestDefinition): TestResult => ({
   test: test.id,
   name: test.name,
   side: recorded.side,
-  outcome: 'measured',
+  outcome: recorded.reading.outcome,
   value: null,
   unit: test.unit,
   trials: [],
@@ -193,14 +173,13 @@ export function takenValue(measured: Measured | null, test: TestDefinition): Tri
   const taken = valueByRule(measured.trials, test.trials, test.better, {
     ceiling: measured.ceiling ?? test.ceiling ?? undefined,
   });
-  return { ...taken, value: roundTo(taken.value, 3) };
+  return { ...taken, value: roundTo(taken.value, VALUE_DECIMALS) };
 }
 
 /** Measurement error around the value, and every cut-point with it. */
 function errorAndCuts(taken: TrialsValue | null, test: TestDefinition, context: ScoringContext) {
   const value = taken?.value ?? null;
-  const error = defaultError(context.evidence, test.id, context.applies);
-  const shown = error === null ? null : errorResult(error, value, test.decimals, taken?.atLeast ?? false);
+  const shown = errorFor(taken, test, context);
   const sem = shown?.sem ?? null;
   const cuts = cutPointsFor(context.evidence.cutPointsByTest.get(test.id) ?? [], context.subject, {
     value,
@@ -228,15 +207,20 @@ export function scoreTest(
   return {
     ...shell(recorded, test),
     ...judged,
-    outcome: reading.outcome,
-    value: taken === null ? null : roundTo(taken.value, 3),
-    trials: measured?.trials.map((trial) => roundTo(trial, 3)) ?? [],
+    value: taken?.value ?? null,
+    trials: measured?.trials.map((trial) => roundTo(trial, VALUE_DECIMALS)) ?? [],
     at_least: taken?.atLeast ?? false,
     category: categoryOf(test, taken?.value ?? null),
     comparisons,
-    no_comparison_because: comparisons.length === 0 ? whyNoComparison(test, context, selection.do_not_fit) : null,
+    no_comparison_because:
+      comparisons.length === 0 ? whyNoComparison(test.id, context.evidence, context.subject, selection.do_not_fit) : null,
     selection,
-    notes: [...readingNotes(reading, test), ...notes, ...blurNote(judged.cut_points, judged.measurement_error?.low ?? null)],
+    notes: [
+      ...readingNotes(reading, test),
+      ...notes,
+      ...largerErrorNotes(judged.measurement_error, test),
+      ...blurNote(judged.cut_points, judged.measurement_error),
+    ],
     reason: reading.outcome === 'measured' ? null : reading.reason,
     why: reading.outcome === 'unsafe' ? (reading.why ?? null) : null,
   };

@@ -36,10 +36,12 @@ export interface Candidate {
 export const mayBePrimary = ({ defaultRank, orientationOnly, sexUncertain }: Candidate): boolean =>
   Number.isFinite(defaultRank) && !orientationOnly && !sexUncertain;
 
+/** `age` in completed years; both ends of a band belong to it, and an end that is null is open. */
 export const holdsAge = (row: Row, age: number): boolean =>
   age >= (row.age_min ?? 0) && age <= (row.age_max ?? Number.POSITIVE_INFINITY);
 const bandWidth = (row: Row): number => (row.age_max ?? 130) - (row.age_min ?? 0);
 
+/** A client whose sex is not recorded is held by rows of either sex; what such rows may decide is settled elsewhere. */
 export const holdsSexAndSetting = (row: Row, client: Client): boolean =>
   (row.sex === 'all' || client.sex === 'not recorded' || row.sex === client.sex) &&
   (row.setting === undefined || row.setting === 'mixed' || row.setting === client.setting);
@@ -51,11 +53,11 @@ export function holdsSide(row: Row, side: Side | null, strongerSide: Side | null
   return row.side === side;
 }
 
+/** Both ends belong to a band of height (cm); a row with one holds nobody whose height is not recorded. */
 export function holdsHeight(row: Row, heightCm: number | undefined): boolean {
   if (row.height_min_cm === undefined && row.height_max_cm === undefined) return true;
-  return (
-    heightCm !== undefined && heightCm >= (row.height_min_cm ?? 0) && heightCm <= (row.height_max_cm ?? Number.POSITIVE_INFINITY)
-  );
+  const height = heightCm ?? Number.NaN;
+  return height >= (row.height_min_cm ?? 0) && height <= (row.height_max_cm ?? Number.POSITIVE_INFINITY);
 }
 
 /** Strata of other kinds (fallers and non-fallers, stances of other widths) are printed by `norms show`, not compared with. */
@@ -90,7 +92,7 @@ function protocolMismatches({ protocol }: TableFile, asked: Asked): ProtocolMism
     found.push({ words: `table walked ${protocol.distance_m} m, this client ${course.distanceM} m`, conflict: true });
   if (protocol.start !== undefined && course?.start !== undefined && protocol.start !== course.start)
     found.push({ words: `table used a ${protocol.start} start, this client a ${course.start} start`, conflict: true });
-  if (protocol.ceiling !== undefined && ceiling !== undefined && ceiling < protocol.ceiling)
+  if ((ceiling ?? Number.POSITIVE_INFINITY) < (protocol.ceiling ?? 0))
     found.push({
       words: `watch stopped at ${ceiling} s, the table goes on to ${protocol.ceiling} s`,
       conflict: asked.ceilingReached,
@@ -100,7 +102,7 @@ function protocolMismatches({ protocol }: TableFile, asked: Asked): ProtocolMism
       words: `table used a seat of ${protocol.chair_cm} cm, this client one of ${asked.chairCm} cm`,
       conflict: false,
     });
-  if (protocol.trials !== undefined && protocol.trials_rule !== 'unknown' && asked.trials > 0 && asked.trials < protocol.trials)
+  if (protocol.trials_rule !== 'unknown' && asked.trials > 0 && asked.trials < (protocol.trials ?? 0))
     found.push({
       words: `table takes the ${protocol.trials_rule} of ${protocol.trials}, recorded here: ${asked.trials}`,
       conflict: false,
@@ -126,15 +128,15 @@ function populationMismatches(table: TableFile, row: Row, subject: Subject): str
 }
 
 function defaultRank(evidence: Evidence, table: TableFile, part: TablePart, age: number, course: Course | undefined): number {
-  const entries = evidence.defaults.tests[table.test]?.tables ?? [];
-  const rank = entries.findIndex(
+  const entries = evidence.defaults.tests[table.test]?.tables;
+  const rank = entries?.findIndex(
     (entry) =>
       entry.source === table.source &&
       (entry.part === undefined || entry.part === part.id) &&
       age >= (entry.age_min ?? 0) &&
       (entry.distance_m === undefined || (course?.distanceM !== undefined && sameCourse(entry.distance_m, course.distanceM))),
   );
-  return rank === -1 ? Number.POSITIVE_INFINITY : rank;
+  return rank === undefined || rank === -1 ? Number.POSITIVE_INFINITY : rank;
 }
 
 export interface Asked {

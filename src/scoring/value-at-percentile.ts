@@ -4,8 +4,8 @@ import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { Row, TableFile } from '../evidence/schema/table.ts';
 import type { Client } from '../session.ts';
-import { bandOf } from './compare.ts';
-import { type Question, scoreAgainstRow } from './methods.ts';
+import { bandOf, question } from './compare.ts';
+import { scoreAgainstRow } from './methods.ts';
 import { roundTo } from './performance.ts';
 
 const HALVINGS = 60;
@@ -21,9 +21,9 @@ export function rowUsed(evidence: Evidence, test: string, comparison: Comparison
   const table = evidence.tablesByTest
     .get(test)
     ?.find((each) => each.source === comparison.source && each.parts.some((part) => part.id === comparison.part));
-  const rows = table?.parts.find((part) => part.id === comparison.part)?.rows ?? [];
-  const row = rows.find((each) => JSON.stringify(bandOf(each)) === band);
-  return table === undefined || row === undefined ? null : { table, row };
+  const part = table?.parts.find((each) => each.id === comparison.part);
+  const row = part?.rows.find((each) => JSON.stringify(bandOf(each)) === band);
+  return table && row ? { table, row } : null;
 }
 
 /**
@@ -33,16 +33,10 @@ export function rowUsed(evidence: Evidence, test: string, comparison: Comparison
 export function valueAtPercentile(
   { table, row }: RowUsed,
   percentile: number,
-  { test, client }: { readonly test: TestDefinition; readonly client: Client },
+  about: { readonly test: TestDefinition; readonly client: Client },
 ): number | null {
-  const question: Omit<Question, 'value'> = {
-    better: test.better,
-    isTime: test.kind === 'time',
-    range: { lowest: 0, highest: table.protocol.ceiling ?? Number.POSITIVE_INFINITY },
-    client: { age: client.age, sex: client.sex, heightCm: client.heightCm, weightKg: client.weightKg },
-    unit: test.unit_text,
-  };
-  const score = (value: number) => scoreAgainstRow(row, { ...question, value });
+  const { test } = about;
+  const score = (value: number) => scoreAgainstRow(row, question(table, about, value));
   const rises = test.better === 'higher';
   let [low, high] = [Math.max(test.impossible.below ?? 0, 1e-6), test.impossible.above ?? 1000];
   for (let step = 0; step < HALVINGS; step += 1) {
@@ -55,7 +49,7 @@ export function valueAtPercentile(
   // Only where the table speaks exactly on both sides of the mark is the mark inside it.
   const exact = [low, high].some((value) => {
     const { bound, percentile: found } = score(value);
-    return bound === 'exact' && found !== null && Math.abs(found - percentile) < 0.5;
+    return bound === 'exact' && Math.abs((found ?? Number.NaN) - percentile) < 0.5;
   });
   return exact ? roundTo((low + high) / 2, test.decimals + 1) : null;
 }

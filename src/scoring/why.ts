@@ -1,11 +1,11 @@
 /**
  * Why the primary table won, what else would have fitted, and why the other tables of the test hold nobody like this client.
- * The order of fit itself stands in `select.ts`; here it is only put into words.
+ * The order of fit itself stands in `order-of-fit.ts`; here it is only put into words.
  */
 import type { Comparison, Selection } from '../assessment.ts';
 import type { Evidence } from '../evidence/data.ts';
 import type { Protocol, Row, TableFile, TablePart } from '../evidence/schema/table.ts';
-import { type Criterion, ORDER_OF_FIT } from './order-of-fit.ts';
+import { BY_ID, type Criterion, ORDER_OF_FIT } from './order-of-fit.ts';
 import {
   type Asked,
   type Candidate,
@@ -30,7 +30,7 @@ const COMPARABLE: readonly (readonly [keyof Protocol, string])[] = [
 ];
 
 /** "ceiling (s) 30, there 45": where the protocols of two tables are known to differ. */
-export function protocolDifferences(a: TableFile, b: TableFile): string[] {
+function protocolDifferences(a: TableFile, b: TableFile): string[] {
   return COMPARABLE.flatMap(([key, words]) => {
     const [here, there] = [a.protocol[key], b.protocol[key]];
     const known = here !== undefined && there !== undefined && here !== 'unknown' && there !== 'unknown';
@@ -39,8 +39,8 @@ export function protocolDifferences(a: TableFile, b: TableFile): string[] {
 }
 
 /** The criterion that puts `better` before `other`. */
-const decisive = (better: Candidate, other: Candidate, subject: Subject): Criterion | undefined =>
-  ORDER_OF_FIT.find(({ compare }) => compare(better, other, subject) !== 0);
+const decisive = (better: Candidate, other: Candidate, subject: Subject): Criterion =>
+  ORDER_OF_FIT.find(({ compare }) => compare(better, other, subject) !== 0) ?? BY_ID;
 
 const nameOf = ({ table, part }: Candidate): string => (table.parts.length === 1 ? table.source : `${table.source} (${part.id})`);
 
@@ -69,7 +69,7 @@ function chosenBecause(
       ? 'it is the only table that fits this client'
       : next === undefined
         ? 'it is the only one that gives a standing'
-        : `before ${nameOf(next)} because ${decisive(winner, next, context.subject)?.words ?? 'nothing tells them apart'}`;
+        : `before ${nameOf(next)} because ${decisive(winner, next, context.subject).words}`;
   return [reason, ...before, ...(context.why === undefined ? [] : [context.why])].join('; ');
 }
 
@@ -78,9 +78,7 @@ function alsoFits(candidate: Candidate, winner: Candidate | undefined, subject: 
     return Number.isFinite(candidate.defaultRank)
       ? 'a default table, but it can decide nothing here'
       : 'not a default table of this test';
-  const order = before
-    ? 'fits better but gives no standing'
-    : (decisive(winner, candidate, subject)?.behind ?? 'nothing tells them apart');
+  const order = before ? 'fits better but gives no standing' : decisive(winner, candidate, subject).behind;
   const differences = protocolDifferences(candidate.table, winner.table);
   return differences.length === 0 ? order : `${order}; not comparable with ${winner.table.source}: ${differences.join(', ')}`;
 }
@@ -101,7 +99,7 @@ function partDoesNotFit(part: TablePart, subject: Subject, asked: Asked): string
   const steps: readonly (readonly [(row: Row) => boolean, (rows: readonly Row[]) => string])[] = [
     [
       (row) => holdsSexAndSetting({ ...row, setting: undefined }, client),
-      (rows) => `its rows are of ${rows.every((row) => row.sex === 'male') ? 'men' : 'women'} only`,
+      () => `its rows are of ${client.sex === 'female' ? 'men' : 'women'} only`,
     ],
     [
       (row) => holdsAge(row, client.age),
@@ -144,7 +142,7 @@ function tableDoesNotFit(table: TableFile, subject: Subject, asked: Asked): Sele
 }
 
 /** Tables of the test without a row for this client, each with the first reason found. */
-export function doNotFit(evidence: Evidence, subject: Subject, asked: Asked): Selection['do_not_fit'] {
+function doNotFit(evidence: Evidence, subject: Subject, asked: Asked): Selection['do_not_fit'] {
   return (evidence.tablesByTest.get(asked.test) ?? []).flatMap((table) => tableDoesNotFit(table, subject, asked));
 }
 
@@ -191,4 +189,19 @@ export function countryNotes(
   return [
     `from ${wanted} there is ${[...new Set(others)].join(', ')}, shown beside; not a default table with a standing here (your own defaults.yaml can make it one)`,
   ];
+}
+
+const noRow = (tables: number): string =>
+  tables === 1
+    ? 'the one table held has no row'
+    : `${tables === 2 ? 'neither of the two' : `none of the ${tables}`} tables held has a row`;
+
+/** Why nothing could be compared, in words; never an empty reason. */
+export function whyNoComparison(test: string, evidence: Evidence, { client }: Subject, misfits: Selection['do_not_fit']): string {
+  const declared = evidence.defaults.tests[test]?.no_table_because;
+  const tables = evidence.tablesByTest.get(test) ?? [];
+  if (tables.length === 0) return `no published norm for this${declared === undefined ? '' : `: ${declared}`}`;
+  const who = client.sex === 'not recorded' ? `age ${client.age}, sex not recorded` : `a ${client.sex} client of ${client.age}`;
+  const reasons = [...new Set(misfits.map((each) => `${each.source}: ${each.because}`))];
+  return `no published norm for this: ${noRow(tables.length)} for ${who} (${reasons.join('; ')})`;
 }

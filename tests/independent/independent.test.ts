@@ -9,6 +9,9 @@ import { frozenSample, recomputed } from './freeze.mjs';
 
 const evidence = loadEvidence();
 const sample = frozenSample();
+/** Every visit; a run of mutants, where each of thousands pays for this, looks at some of them only. */
+const EVERY = Number(process.env.FOOTING_SAMPLE_EVERY ?? 1);
+const looked = sample.filter((_, index) => index % EVERY === 0);
 
 function assessed(visit: unknown): unknown {
   const file = 'frozen.yaml';
@@ -19,14 +22,14 @@ function assessed(visit: unknown): unknown {
 describe('a second implementation', () => {
   it('agrees in every field of 500 visits', () => {
     expect(sample).toHaveLength(500);
-    const found = sample.flatMap(({ visit, hash }) =>
+    const found = looked.flatMap(({ visit, hash }) =>
       differences(assessed(visit), recomputed(visit).view).map((each) => ({ visit: hash, ...each })),
     );
     expect(found.slice(0, 20)).toEqual([]);
   });
 
   it('gives what it gave when the sample was frozen (after a meant change of norms/: run.mjs --freeze)', () => {
-    expect(sample.filter(({ visit, hash }) => recomputed(visit).hash !== hash).length).toBe(0);
+    expect(looked.filter(({ visit, hash }) => recomputed(visit).hash !== hash).length).toBe(0);
   });
 
   it('would see a difference', () => {

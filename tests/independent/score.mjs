@@ -72,9 +72,11 @@ export function among(knots, value, step, shares) {
   return { percentile: null, bound: null };
 }
 
-export function standingOf(percentile, bound) {
+/** Of the percentile to one decimal, as the reader sees it. */
+export function standingOf(unrounded, bound) {
   const { well_below_under: low, below_under: under, above_over: over } = norms.defaults.standing;
-  if (percentile === null) return null;
+  if (unrounded === null) return null;
+  const percentile = Math.round(unrounded * 10) / 10;
   if (bound === 'exact') {
     if (percentile < low) return 'well_below';
     if (percentile < under) return 'below';

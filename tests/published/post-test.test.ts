@@ -1,6 +1,10 @@
 /** Post-test arithmetic against printed values, each with its source beside it, to the printed precision. */
 import { describe, expect, test } from 'vitest';
-import { afterRatio, likelihoodRatios, oddsOf, probabilityOf } from '../../src/risk/odds.ts';
+import { afterRatios, type Estimate, likelihoodRatios, oddsOf, probabilityOf } from '../../src/risk/odds.ts';
+
+/** As if both figures were known exactly. */
+const certain = (value: number): Estimate => ({ value, low: value, high: value });
+const afterRatio = (before: number, ratio: number): number => afterRatios(certain(before), [certain(ratio)]).value;
 
 const percent = (probability: number): number => Math.round(probability * 100);
 const tenth = (value: number): number => Math.round(value * 10) / 10;

@@ -157,8 +157,12 @@ describe('dual-task cost', () => {
       value: 25,
     });
   });
-  it('needs both times', () => {
+  it('needs both times; where no second task was tried there is nothing to say', () => {
     expect(deriveCost(cost, lookup({ timed_up_and_go: 12 }))).toBeNull();
-    expect(deriveCost(cost, lookup({ timed_up_and_go: 12, timed_up_and_go_cognitive: null }))).toBeNull();
+    expect(deriveCost(cost, lookup({ timed_up_and_go: 12, timed_up_and_go_cognitive: null }))).toMatchObject({
+      kind: 'cannot_be_formed',
+      missing: ['timed_up_and_go_cognitive'],
+      unable: ['timed_up_and_go_cognitive'],
+    });
   });
 });

@@ -18,7 +18,6 @@ export const SnakeId = z.string().regex(/^[a-z][a-z0-9]*(_[a-z0-9]+)*$/, 'snake_
 export const Sex = z.enum(['female', 'male']);
 export const SexOrAll = z.enum(['female', 'male', 'all']);
 export const Setting = z.enum(['community', 'residential_care', 'hospital']);
-export const SideOfBody = z.enum(['right', 'left']);
 
 /** A line of prose: not empty, no leading or trailing blanks. */
 export const Prose = z

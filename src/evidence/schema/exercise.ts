@@ -1,6 +1,6 @@
 /** `norms/exercises/*.yaml` (one exercise a file) and `norms/cautions/caps.yaml`, `general.yaml`. */
 import { z } from 'zod';
-import { Basis, type Citation, Prose, SnakeId } from './common.ts';
+import { Basis, Prose, SnakeId } from './common.ts';
 import { Condition } from './condition.ts';
 import { FIGURES, PURPOSES, SEATED_FIGURES, SUPERVISIONS, SUPPORTS } from './words.ts';
 
@@ -74,7 +74,7 @@ export const StartByTest = z.strictObject({
 });
 export type StartByTest = z.infer<typeof StartByTest>;
 
-export const StartWhen = z.strictObject({
+const StartWhen = z.strictObject({
   when: Condition,
   rung: z.number().int().min(0),
   because: Prose,
@@ -99,7 +99,7 @@ export const Dose = z.strictObject({
 });
 export type Dose = z.infer<typeof Dose>;
 
-export const ExerciseCaution = z.strictObject({
+const ExerciseCaution = z.strictObject({
   when: Condition.optional().meta({ description: 'Absent = always shown' }),
   text: Prose,
   basis: Basis,
@@ -167,7 +167,7 @@ export type Cap = z.infer<typeof Cap>;
 export const CapsFile = z.strictObject({ caps: z.array(Cap).min(1) });
 
 /** Cautions printed with every report. */
-export const GeneralCaution = z.strictObject({
+const GeneralCaution = z.strictObject({
   id: SnakeId,
   when: Condition.optional(),
   text: Prose,
@@ -178,4 +178,3 @@ export const GeneralFile = z.strictObject({
   stop_signs: z.array(z.strictObject({ text: Prose, basis: Basis })).min(1),
 });
 export type General = z.infer<typeof GeneralFile>;
-export type CitationOf = z.infer<typeof Citation>;

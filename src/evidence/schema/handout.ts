@@ -4,7 +4,7 @@ import { Basis, Prose, SnakeId } from './common.ts';
 import { Condition } from './condition.ts';
 import { PURPOSES, SUPERVISIONS, SUPPORTS } from './words.ts';
 
-export const HandoutLine = z.strictObject({
+const HandoutLine = z.strictObject({
   id: SnakeId,
   when: Condition.optional().meta({ description: 'Absent = always printed' }),
   basis: Basis,

@@ -6,6 +6,7 @@
 import { z } from 'zod';
 import { Basis, Prose, SnakeId, SourceId } from './common.ts';
 import { Condition } from './condition.ts';
+import { TIERS } from './words.ts';
 
 export const Item = z.strictObject({
   id: SnakeId,
@@ -50,17 +51,16 @@ export const Level = z.strictObject({
 });
 export type Level = z.infer<typeof Level>;
 
-export const Caveat = z.strictObject({
+const Caveat = z.strictObject({
   id: SnakeId,
   when: Condition,
   levels: z.array(SnakeId).optional().meta({ description: 'Only at these levels; absent = at any' }),
   text: Prose,
   basis: Basis,
 });
-export type Caveat = z.infer<typeof Caveat>;
 
 /** An option that changes items or steps of the pathway; off unless asked for, and visible when on. */
-export const Variant = z.strictObject({
+const Variant = z.strictObject({
   id: SnakeId,
   name: Prose,
   text: Prose,
@@ -85,7 +85,7 @@ export type Pathway = z.infer<typeof PathwayFile>;
 /** `norms/cautions/red-flags.yaml`. Texts may hold `{field}` placeholders such as `{vitals.spo2_rest}`. */
 export const RedFlag = z.strictObject({
   id: SnakeId,
-  tier: z.enum(['emergency', 'same_day', 'clear_first']),
+  tier: z.enum(TIERS),
   ask: Prose.meta({ description: 'Listed under "Not asked today" when it is not known' }),
   when: Condition,
   finding: Prose,

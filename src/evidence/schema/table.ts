@@ -1,6 +1,6 @@
 /**
  * `norms/tables/<test>/<source>.yaml`: one published (or computed) table of normal values as its source prints it.
- * A row holds what the source holds; which method of scoring it allows follows from its keys (see `scoring/method.ts`).
+ * A row holds what the source holds; which method of scoring it allows follows from its keys (see `scoring/methods.ts`).
  */
 import { z } from 'zod';
 import { ageBand, Interval, Prose, SexOrAll, SnakeId, SourceId, Status } from './common.ts';
@@ -174,4 +174,3 @@ export const TableFile = z.strictObject({
 });
 export type TableFile = z.infer<typeof TableFile>;
 export type TablePart = z.infer<typeof TablePart>;
-export type TestId = z.infer<typeof SnakeId>;

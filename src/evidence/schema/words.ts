@@ -16,6 +16,9 @@ export const SUPPORTS = [
 /** From least to most. */
 export const SUPERVISIONS = ['on_own', 'someone_nearby', 'someone_beside', 'professional'] as const;
 
+/** Of red flags, from most to least urgent. */
+export const TIERS = ['emergency', 'same_day', 'clear_first'] as const;
+
 /** In the order of a session. */
 export const PURPOSES = ['warm_up', 'strength', 'standing_balance', 'moving_balance', 'stretch'] as const;
 

@@ -1,5 +1,5 @@
 /** What a person types at a prompt -> the value as it stands in a visit file, or what to type instead. */
-import type { Leaf } from '../../session-keys.ts';
+import { ANSWERS, type Leaf } from '../../session-keys.ts';
 import { explainLeaf } from '../explain.ts';
 import { explainNumber, isPlainNumber } from '../numbers.ts';
 
@@ -18,8 +18,6 @@ function beginning(text: string, options: readonly string[]): string | undefined
   const fitting = options.filter((option) => option.startsWith(word));
   return fitting.length === 1 ? fitting[0] : undefined;
 }
-
-const ANSWERS = ['yes', 'no', 'unknown'] as const;
 
 /** `7.5 14`, `7.5 mg 14 months`: daily dose and months. */
 const DOSE = /^(\d+(?:\.\d+)?)\s*(?:mg)?[\s,;]+(\d+(?:\.\d+)?)\s*(?:months?|m)?$/i;

@@ -1,11 +1,12 @@
 /** The list of who is due, for people and for programs. */
 import type { DueClient, DueState } from '../../change/due.ts';
+import { escapedJson } from '../json.ts';
 import { bullet, type Colour, heading, type Page, pageWidth, paragraph } from '../text/layout.ts';
 import { dateWords } from '../view/numbers.ts';
 import { sanitisedDeep } from '../view/sanitise.ts';
 import { boundsWords, levelWords, statusWords } from '../view/words.ts';
 
-export const renderDueJson = (clients: readonly DueClient[]): string => `${JSON.stringify(sanitisedDeep(clients), null, 2)}\n`;
+export const renderDueJson = (clients: readonly DueClient[]): string => escapedJson(sanitisedDeep(clients));
 
 const HEADINGS: Readonly<Record<DueState, string>> = {
   overdue: 'Overdue',

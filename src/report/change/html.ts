@@ -1,11 +1,10 @@
 /** The change page: one file, no network, no script. The first screen answers what changed; the basis stands below. */
 import type { Change } from '../../change/types.ts';
 import { html, type Markup } from '../html/markup.ts';
-import { withMark } from '../view/citations.ts';
 import { changeChart } from './chart.ts';
 import { CHANGE_STYLE } from './style.ts';
 import type { ChangePlanView, ChangeTestView, ChangeView } from './types.ts';
-import { changeView } from './view.ts';
+import { changeView, detailLines } from './view.ts';
 
 const list = (lines: readonly string[]): Markup | null =>
   lines.length === 0 ? null : html`<ul>${lines.map((line) => html`<li>${line}</li>`)}</ul>`;
@@ -59,22 +58,7 @@ function charts(view: ChangeView): Markup | null {
 }
 
 function detail(test: ChangeTestView): Markup {
-  const cited = (each: { text: string; mark: string }): string => withMark(each.text, each.mark);
-  const lines = [
-    test.because,
-    cited(test.matters),
-    ...(test.standing === null ? [] : [test.standing]),
-    ...test.crossed.map(cited),
-    ...(test.crossedOther === null ? [] : [test.crossedOther]),
-    ...(test.dates.length > 2 ? [test.dates.map(({ date, result }) => `${date} ${result}`).join('; ')] : []),
-    ...test.visits,
-    ...(test.error === null ? [] : [cited(test.error)]),
-    ...test.otherErrors.map((error) => `published also: ${cited(error)}`),
-    ...(test.sameErrors === null ? [] : [test.sameErrors]),
-    ...(test.disputed === null ? [] : [test.disputed]),
-    ...test.notes,
-  ];
-  return html`<div class="detail"><h3>${test.label}: ${test.before} to ${test.after}, <span class="${test.verdict}">${test.verdictWords}</span></h3>${list(lines)}</div>`;
+  return html`<div class="detail"><h3>${test.label}: ${test.before} to ${test.after}, <span class="${test.verdict}">${test.verdictWords}</span></h3>${list(detailLines(test))}</div>`;
 }
 
 function sources(view: ChangeView): Markup {

@@ -1,11 +1,10 @@
 /** One paragraph for a letter: what changed beyond error, what asks for a second look, what may be chance. No false precision. */
-import type { Change, TestChange } from '../../change/types.ts';
+import type { Change, LevelSet, TestChange } from '../../change/types.ts';
 import { dateWords, roundFor, unitWords } from '../view/numbers.ts';
 import { sanitisedDeep } from '../view/sanitise.ts';
+import { listed } from '../view/sentences.ts';
+import { withLevelSet } from './risk.ts';
 import { inSentence, labelOf, resultWords } from './words.ts';
-
-const listed = (parts: readonly string[]): string =>
-  parts.length < 2 ? (parts[0] ?? '') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
 
 /** As a clinician would say it: hundredths for walking speeds, tenths for the rest. */
 const rounded = (value: number, unit: string): number => roundFor(value, unit === 'm/s' ? 2 : 1);
@@ -41,8 +40,10 @@ function sentence(tests: readonly TestChange[], start: string, sources: Change['
 }
 
 function riskSentence({ risk, from }: Change): string {
-  const words = (level: string, label: string): string => (level === 'undetermined' ? 'not settled' : label.toLowerCase());
-  const [before, after] = [words(risk.before, risk.before_label), words(risk.after, risk.after_label)];
+  const words = (level: string, label: string, set: LevelSet | null): string =>
+    withLevelSet(level === 'undetermined' ? 'not settled' : label.toLowerCase(), set);
+  const before = words(risk.before, risk.before_label, risk.before_override);
+  const after = words(risk.after, risk.after_label, risk.after_override);
   const then = before === after ? `as on ${dateWords(from)}` : `on ${dateWords(from)} it was: ${before}`;
   return `Fall risk by the ${risk.pathway}: ${after}; ${then}. Falls: ${risk.falls}.`;
 }

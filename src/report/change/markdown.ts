@@ -1,9 +1,8 @@
 /** The change report as Markdown, for a clinic's own document chain. Text from files is escaped. */
 import type { Change } from '../../change/types.ts';
 import { plainMarkdown as plain } from '../markdown/escape.ts';
-import { withMark } from '../view/citations.ts';
 import type { ChangeTestView, ChangeView } from './types.ts';
-import { changeView } from './view.ts';
+import { changeView, detailLines } from './view.ts';
 
 const item = (text: string): string => `- ${plain(text)}`;
 
@@ -23,23 +22,7 @@ function testsTable(tests: readonly ChangeTestView[]): string[] {
 }
 
 function testDetails(test: ChangeTestView): string[] {
-  const cited = (each: { text: string; mark: string }): string => withMark(each.text, each.mark);
-  const dates = test.dates.length > 2 ? [test.dates.map(({ date, result }) => `${date} ${result}`).join('; ')] : [];
-  const lines = [
-    test.because,
-    cited(test.matters),
-    ...(test.standing === null ? [] : [test.standing]),
-    ...test.crossed.map(cited),
-    ...(test.crossedOther === null ? [] : [test.crossedOther]),
-    ...dates,
-    ...test.visits,
-    ...(test.error === null ? [] : [cited(test.error)]),
-    ...test.otherErrors.map((error) => `published also: ${cited(error)}`),
-    ...(test.sameErrors === null ? [] : [test.sameErrors]),
-    ...(test.disputed === null ? [] : [test.disputed]),
-    ...test.notes,
-  ];
-  return [`### ${plain(test.label)}: ${plain(test.verdictWords)}`, '', ...lines.map(item), ''];
+  return [`### ${plain(test.label)}: ${plain(test.verdictWords)}`, '', ...detailLines(test).map(item), ''];
 }
 
 const section = (title: string, lines: readonly string[]): string[] =>

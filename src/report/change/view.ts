@@ -3,6 +3,7 @@ import type { Change, TestChange, Verdict } from '../../change/types.ts';
 import { type Citations, numberedCitations, withMark } from '../view/citations.ts';
 import { dateWords, plainNumber, unitWords, valueWithUnit } from '../view/numbers.ts';
 import { sanitisedDeep } from '../view/sanitise.ts';
+import type { Cited } from '../view/types.ts';
 import { clientWords } from '../view/words.ts';
 import { movesInWords, planViews } from './plan.ts';
 import { riskWords } from './risk.ts';
@@ -191,4 +192,23 @@ export function changeView(given: Change): ChangeView {
     sources: citations.list(),
     made: `${change.tool.name} ${change.tool.version}, evidence ${change.evidence.version} (${change.evidence.digest.slice(0, 12)})${folders}`,
   };
+}
+
+/** Everything said of one test, line by line, for formats without labels. */
+export function detailLines(test: ChangeTestView): string[] {
+  const cited = ({ text, mark }: Cited): string => withMark(text, mark);
+  return [
+    test.because,
+    cited(test.matters),
+    ...(test.standing === null ? [] : [test.standing]),
+    ...test.crossed.map(cited),
+    ...(test.crossedOther === null ? [] : [test.crossedOther]),
+    ...(test.dates.length > 2 ? [test.dates.map(({ date, result }) => `${date} ${result}`).join('; ')] : []),
+    ...test.visits,
+    ...(test.error === null ? [] : [cited(test.error)]),
+    ...test.otherErrors.map((error) => `published also: ${cited(error)}`),
+    ...(test.sameErrors === null ? [] : [test.sameErrors]),
+    ...(test.disputed === null ? [] : [test.disputed]),
+    ...test.notes,
+  ];
 }

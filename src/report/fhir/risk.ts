@@ -1,5 +1,6 @@
 /** The guideline's level as a RiskAssessment: words and the path taken; a probability only where it was asked for. */
 import type { Assessment, RiskResult } from '../../assessment.ts';
+import { isOpen } from '../../risk/clearance.ts';
 import { roundFor } from '../view/numbers.ts';
 import { boundsWords } from '../view/words.ts';
 import { qualitativeRisk } from './codes.ts';
@@ -39,9 +40,7 @@ function notes({ risk }: Assessment): string[] {
       : [];
   return [
     ...open,
-    ...risk.red_flags
-      .filter((flag) => flag.cleared === null)
-      .map((flag) => `Needs a doctor first: ${flag.finding}: ${flag.because} ${flag.action}`),
+    ...risk.red_flags.filter(isOpen).map((flag) => `Needs a doctor first: ${flag.finding}: ${flag.because} ${flag.action}`),
     ...risk.caveats.map((caveat) => caveat.text),
     ...(risk.not_asked.length === 0 ? [] : [`Not asked today and not ruled out: ${risk.not_asked.join('; ')}`]),
     ...(risk.probability?.warnings.map((warning) => warning.text) ?? []),

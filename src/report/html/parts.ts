@@ -10,8 +10,7 @@ export const list = (lines: readonly string[]): Markup | null =>
   lines.length === 0 ? null : html`<ul>${lines.map((line) => html`<li>${line}</li>`)}</ul>`;
 
 /** One text as it is, several as a list. */
-export const oneOrList = (lines: readonly string[]): Markup | string | null =>
-  lines.length === 1 ? (lines[0] ?? null) : list(lines);
+const oneOrList = (lines: readonly string[]): Markup | string | null => (lines.length === 1 ? (lines[0] ?? null) : list(lines));
 
 export const section = (id: string, title: string, body: Markup | null): Markup | null =>
   body === null

@@ -1,7 +1,7 @@
 /** What decides urgency, in the order in which falls services ask for it; what was not recorded is said to be so. */
 import type { Assessment } from '../../assessment.ts';
 import type { FieldValue } from '../../session.ts';
-import { listed } from './words.ts';
+import { capitalised, listed } from '../view/sentences.ts';
 
 type Recorded = NonNullable<Assessment['recorded']>;
 
@@ -100,8 +100,6 @@ function steroidWords(recorded: Recorded): string[] {
   const long = months === undefined ? '' : ` for ${months} months`;
   return [dose === undefined ? 'steroid tablets' : `steroid tablets ${dose} mg a day${long} (prednisolone equivalent)`];
 }
-
-const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Sentences: the first on falls, the last on what was not recorded. */
 export function factsOf({ recorded = {} }: Assessment): string[] {

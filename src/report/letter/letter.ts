@@ -5,21 +5,13 @@
 import type { Assessment, TestResult } from '../../assessment.ts';
 import { dateWords } from '../view/numbers.ts';
 import { sanitised, sanitisedDeep } from '../view/sanitise.ts';
+import { listed } from '../view/sentences.ts';
 import { countingMarks, isNotTested, primaryOf } from '../view/standing.ts';
 import { boundsWords, purposeWords } from '../view/words.ts';
 import { factsOf } from './facts.ts';
 import { openFlags, requestsOf, reviewDay, urgencyOf } from './requests.ts';
 import type { Letter, LetterResult, People, Receiver } from './types.ts';
-import {
-  authorAndYear,
-  listed,
-  looksAt,
-  markInShort,
-  resultInWords,
-  sentence,
-  standingInShort,
-  withoutLongDecimals,
-} from './words.ts';
+import { authorAndYear, looksAt, markInShort, resultInWords, sentence, standingInShort, withoutLongDecimals } from './words.ts';
 
 export interface LetterInput {
   readonly assessment: Assessment;

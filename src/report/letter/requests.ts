@@ -1,7 +1,8 @@
 /** What is asked of the receiver, most urgent first: each with its trigger and by when. */
 import type { Assessment, RedFlagResult } from '../../assessment.ts';
+import { TIERS } from '../../evidence/schema/words.ts';
+import { isOpen } from '../../risk/clearance.ts';
 import { dayAfter } from '../view/numbers.ts';
-import { TIER_ORDER } from '../view/words.ts';
 import type { LetterRequest } from './types.ts';
 import { sentence, withoutLongDecimals } from './words.ts';
 
@@ -18,7 +19,7 @@ const WHEN: Readonly<Record<RedFlagResult['tier'], string>> = {
 const NEXT_VISIT = "At the client's next visit to you";
 
 export const openFlags = ({ risk }: Assessment): RedFlagResult[] =>
-  risk.red_flags.filter((flag) => flag.cleared === null).sort((a, b) => TIER_ORDER.indexOf(a.tier) - TIER_ORDER.indexOf(b.tier));
+  risk.red_flags.filter(isOpen).sort((a, b) => TIERS.indexOf(a.tier) - TIERS.indexOf(b.tier));
 
 /** The latest day of the review. */
 export function reviewDay({ risk, assessed }: Assessment): string | null {

@@ -1,8 +1,9 @@
 /** The words of a letter: what a test looks at, numbers as a clinician would say them, sources by author and year. */
 import type { Assessment, TestResult } from '../../assessment.ts';
 import { roundFor, unitWords } from '../view/numbers.ts';
+import { capitalised, withStop } from '../view/sentences.ts';
 import { countingMarks, isNotTested, isUnable, primaryOf } from '../view/standing.ts';
-import { peersWords, plainId } from '../view/words.ts';
+import { peersWords, plainId, STANDING_WORDS } from '../view/words.ts';
 
 /** A word on what each test looks at, since a doctor need not know its name. */
 const LOOKS_AT: Readonly<Record<string, string>> = {
@@ -35,7 +36,7 @@ const LOOKS_AT: Readonly<Record<string, string>> = {
 export const looksAt = (test: string): string => LOOKS_AT[test] ?? '';
 
 /** Hundredths of a metre a second, tenths of the rest: no more than anybody can time. */
-export function roundedValue(test: Pick<TestResult, 'unit' | 'at_least'>, value: number): string {
+function roundedValue(test: Pick<TestResult, 'unit' | 'at_least'>, value: number): string {
   const rounded = roundFor(value, test.unit === 'm/s' ? 2 : 1);
   return `${test.at_least ? 'at least ' : ''}${rounded} ${unitWords(test.unit, rounded)}`.trim();
 }
@@ -51,20 +52,13 @@ export function resultInWords(test: TestResult): string {
   return roundedValue(test, test.value);
 }
 
-const STANDINGS = {
-  well_below: 'well below usual',
-  below: 'below usual',
-  expected: 'usual',
-  above: 'better than usual',
-} as const;
-
 /** "below usual for age and sex"; "usual" is never "normal". */
 export function standingInShort(test: TestResult): string {
   if (isNotTested(test)) return 'nothing known';
   const primary = primaryOf(test);
   if (primary === null) return isUnable(test) ? 'unable, the worst result' : 'no published norm fits';
   const peers = peersWords(primary.band);
-  if (primary.standing !== null) return `${STANDINGS[primary.standing]} for ${peers}`;
+  if (primary.standing !== null) return `${STANDING_WORDS[primary.standing]} for ${peers}`;
   if (primary.against_mean !== null)
     return `${primary.against_mean === 'worse' ? 'worse' : 'not worse'} than the average for ${peers}`;
   return isUnable(test) ? 'unable, the worst result' : 'the table cannot say';
@@ -93,12 +87,4 @@ export function markInShort(test: TestResult, sources: Assessment['sources']): s
   return cuts.length === 0 ? 'no mark' : 'no mark met';
 }
 
-export const listed = (parts: readonly string[]): string =>
-  parts.length < 2 ? (parts[0] ?? '') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
-
-export const sentence = (text: string): string => {
-  const whole = text.trim();
-  if (whole === '') return '';
-  const start = whole.charAt(0).toUpperCase() + whole.slice(1);
-  return /[.!?]$/.test(start) ? start : `${start}.`;
-};
+export const sentence = (text: string): string => withStop(capitalised(text.trim()));

@@ -1,6 +1,7 @@
 /** The report as Markdown, to be piped into a clinic's own document chain. */
 import { withMark } from '../view/citations.ts';
-import { HOW_TO_READ, PURPOSE } from '../view/purpose.ts';
+import { exerciseParts } from '../view/plan.ts';
+import { HOW_TO_READ, PLAN_LEAD, PURPOSE } from '../view/purpose.ts';
 import type { BasisEntry, Cited, ExerciseView, TestMark, TestView } from '../view/types.ts';
 import type { VisitView } from '../view/visit.ts';
 import { bulletMarkdown, plainMarkdown, tableMarkdown } from './escape.ts';
@@ -106,17 +107,7 @@ function tests({ tests: all }: VisitView): string[] {
 }
 
 function exercise(view: ExerciseView): string[] {
-  const one = (text: string | null): string[] => (text === null || text === '' ? [] : [text]);
-  const parts: [string, readonly string[]][] = [
-    ['Start', one(view.start)],
-    ['With', one(view.supervision)],
-    ['Dose', one(view.dose)],
-    ['Because', view.because],
-    ['Limits', view.limitedBy],
-    ['Up', one(view.moveUp)],
-    ['Down', one(view.moveDown)],
-    ['Care', view.cautions],
-  ];
+  const parts = [['Start', [view.start]] as const, ...exerciseParts(view)];
   return [
     `- ${view.held ? '' : '☐ '}**${plainMarkdown(`${view.name}: ${view.level}`)}**`,
     ...parts.flatMap(([label, texts]) => texts.map((text) => bulletMarkdown(`${label}: ${text}`, 1))),
@@ -124,13 +115,15 @@ function exercise(view: ExerciseView): string[] {
 }
 
 function plan({ plan: planned }: VisitView): string[] {
-  const lead =
-    "Options for the professional to tick, change or leave. Which test result leads to which level is no published rule: it is this program's own, written to be reviewed and edited.";
+  const part = (title: string, lines: readonly string[]): string[] =>
+    lines.length === 0 ? [] : [`### ${title}`, '', ...bullets(lines)];
   return section(
     'Starting levels',
-    [lead],
+    [PLAN_LEAD],
     bullets(planned.shared.map((line) => (line.letter === null ? line.text : `${line.letter}: ${line.text}`))),
     ...planned.groups.map((group) => [`### ${plainMarkdown(group.purpose)}`, '', ...group.exercises.flatMap(exercise)]),
+    part('Adapted to this client', planned.adapted),
+    part('A week of what goes home', planned.week),
   );
 }
 

@@ -5,7 +5,7 @@ import { probabilityLines } from './rest.ts';
 import { SIGNS, TEST_LEGEND } from './tests.ts';
 import { clientLines, redFlagLines, riskLines } from './top.ts';
 
-export const MORE = 'More: --full (every comparison, mark, reason, move and source); --format json; footing explain FILE WHAT.';
+const MORE = 'More: --full (every comparison, mark, reason, move and source); --format json; footing explain FILE WHAT.';
 
 const DETAIL = 4;
 

@@ -1,9 +1,8 @@
 /** Starting levels as options to consider: the professional ticks. */
+import { exerciseParts } from '../view/plan.ts';
+import { PLAN_LEAD } from '../view/purpose.ts';
 import type { ExerciseView, PlanView, ReportView } from '../view/types.ts';
 import { bullet, heading, labelled, type Page, painted, paragraph } from './layout.ts';
-
-const LEAD =
-  "Options for the professional to tick, change or leave. Which test result leads to which level is no published rule: it is this program's own, written to be reviewed and edited.";
 
 function sharedLines(plan: PlanView, page: Page): string[] {
   const all = plan.shared.filter((line) => line.letter === null);
@@ -18,18 +17,10 @@ function sharedLines(plan: PlanView, page: Page): string[] {
 
 function exerciseLines(exercise: ExerciseView, page: Page): string[] {
   const shape = { indent: 6, column: 9 };
-  const one = (text: string | null): string[] => (text === null || text === '' ? [] : [text]);
   return [
     ...painted(bullet(`${exercise.name} - ${exercise.level}`, 2, page, exercise.held ? '[-]' : '[ ]'), page.colour.bold),
-    ...labelled('Start', one(exercise.start), page, shape),
-    ...labelled('With', one(exercise.supervision), page, shape),
-    ...labelled('Dose', one(exercise.dose), page, shape),
-    ...labelled('Set', exercise.setByHand, page, shape),
-    ...labelled('Because', exercise.because, page, shape),
-    ...labelled('Limits', exercise.limitedBy, page, shape),
-    ...labelled('Up', one(exercise.moveUp), page, shape),
-    ...labelled('Down', one(exercise.moveDown), page, shape),
-    ...labelled('Care', exercise.cautions, page, shape),
+    ...labelled('Start', [exercise.start], page, shape),
+    ...exerciseParts(exercise).flatMap(([label, texts]) => labelled(label, texts, page, shape)),
   ];
 }
 
@@ -37,7 +28,7 @@ export function planLines(view: ReportView, page: Page): string[] {
   const { plan } = view;
   return [
     ...heading('Starting levels', page),
-    ...paragraph(LEAD, 2, page),
+    ...paragraph(PLAN_LEAD, 2, page),
     ...sharedLines(plan, page),
     ...plan.groups.flatMap((group) => [
       '',

@@ -6,18 +6,11 @@ import type { Comparison } from '../../assessment.ts';
 import { type Citations, withMark } from './citations.ts';
 import { percentileWords, valueWithUnit } from './numbers.ts';
 import { centreWords } from './tests.ts';
-import { bandWords } from './words.ts';
-
-const STANDINGS = {
-  well_below: 'well below usual',
-  below: 'below usual',
-  expected: 'usual',
-  above: 'better than usual',
-} as const;
+import { bandWords, STANDING_WORDS } from './words.ts';
 
 /** What a table says of this client in two words; null where it says nothing. */
 function verdictOf({ standing, against_mean: against }: Comparison): string | null {
-  if (standing !== null) return STANDINGS[standing];
+  if (standing !== null) return STANDING_WORDS[standing];
   if (against === null) return null;
   return against === 'worse' ? 'worse than the average' : 'not worse than the average';
 }

@@ -58,7 +58,8 @@ function disagreement(notes: readonly string[]): string[] {
   return [`other tables disagree: ${counts.join(', ')}`];
 }
 
-const isForBrief = (note: string): boolean => /\baid\b|better side|close to the edge|cannot be|course|chair/i.test(note);
+const isForBrief = (note: string): boolean =>
+  /\baid\b|better side|larger measurement error|close to the edge|cannot be|course|chair/i.test(note);
 
 /** What holds of every row used is said once, with what does not fit in it. */
 export function commonMisfits(tests: readonly TestResult[]): string[] {

@@ -2,22 +2,14 @@
 import type { Assessment, PlannedExercise } from '../../assessment.ts';
 import { briefTest, commonMisfits } from './brief-tests.ts';
 import type { BriefExercise, BriefGroup, BriefView } from './brief-types.ts';
-import { factorViews, madeWords } from './build.ts';
+import { factorViews, headView, madeWords } from './build.ts';
 import { type Citations, numberedCitations, type SourceView, withMark } from './citations.ts';
 import { planView } from './plan.ts';
-import {
-  aboutWords,
-  clearedFlagViews,
-  noRedFlagsWords,
-  otherInShort,
-  redFlagViews,
-  riskView,
-  toClearWords,
-  visitWords,
-} from './risk.ts';
+import { otherInShort, riskView } from './risk.ts';
 import { sanitised } from './sanitise.ts';
+import { capitalised, withStop } from './sentences.ts';
 import type { ExerciseView, FactorGroupView } from './types.ts';
-import { clientWords, SHORT_STATUS_LEGEND } from './words.ts';
+import { SHORT_STATUS_LEGEND } from './words.ts';
 
 const MOST_CAVEATS = 3;
 
@@ -44,9 +36,6 @@ function withoutLaterSteps(exercise: PlannedExercise): PlannedExercise {
   return { ...exercise, because: [], move_up: '', move_down: '', basis: [], limited_by: limits };
 }
 
-const sentence = (text: string): string => (text === '' || /[.!?]$/.test(text) ? text : `${text}.`);
-const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 const ALONE = 'may be done alone';
 
 function exerciseOf(exercise: ExerciseView): BriefExercise {
@@ -63,7 +52,7 @@ function exerciseOf(exercise: ExerciseView): BriefExercise {
     start: exercise.held ? '' : exercise.start.replace(/, firm floor/, '').replace(/, eyes open$/, ''),
     detail: detail
       .filter((part) => part !== '')
-      .map((part) => sentence(capitalised(part)))
+      .map((part) => withStop(capitalised(part)))
       .join(' '),
   };
 }
@@ -111,8 +100,7 @@ export function briefViewOf(given: Assessment): BriefView {
   const assessment = shortened(sanitised(given));
   const { risk, tests } = assessment;
   const citations: Citations = numberedCitations(assessment.sources, { short: true });
-  const redFlags = redFlagViews(risk.red_flags, citations);
-  const clearedFlags = clearedFlagViews(risk.red_flags, citations);
+  const head = headView(assessment, citations);
   const riskWords = riskView(assessment, citations);
   const seen = new Map(tests.map((test) => [test.test, new Set<string>()]));
   const common = commonMisfits(tests);
@@ -125,14 +113,7 @@ export function briefViewOf(given: Assessment): BriefView {
   const specific = assessment.cautions.filter((caution) => caution.specific === true);
   const judgement = assessment.cautions.filter((caution) => caution.specific !== true && caution.source === null);
   return {
-    ref: assessment.client.ref,
-    client: clientWords(assessment.client),
-    visit: visitWords(assessment.assessed),
-    about: aboutWords(assessment),
-    redFlags,
-    noRedFlags: noRedFlagsWords(risk.not_asked.length, clearedFlags.length),
-    toClear: toClearWords(risk.red_flags),
-    clearedFlags,
+    ...head,
     risk: { ...riskWords, others: risk.other_pathways.map(otherInShort) },
     check: assessment.notes,
     tests: testWords,

@@ -37,13 +37,32 @@ const furtherWords = (count: number): string | null =>
     ? null
     : `${count === 1 ? '1 further source was' : `${count} further sources were`} looked at; the JSON record lists all.`;
 
+/** Who, when, and what needs a doctor first: the head of every report. */
+export function headView(
+  assessment: Assessment,
+  citations: Citations,
+): Pick<ReportView, 'ref' | 'client' | 'visit' | 'about' | 'redFlags' | 'noRedFlags' | 'toClear' | 'clearedFlags'> {
+  const { client, assessed, risk } = assessment;
+  const redFlags = redFlagViews(risk.red_flags, citations);
+  const clearedFlags = clearedFlagViews(risk.red_flags, citations);
+  return {
+    ref: client.ref,
+    client: clientWords(client),
+    visit: visitWords(assessed),
+    about: aboutWords(assessment),
+    redFlags,
+    noRedFlags: noRedFlagsWords(risk.not_asked.length, clearedFlags.length),
+    toClear: toClearWords(risk.red_flags),
+    clearedFlags,
+  };
+}
+
 /** Order, rounding, words and marks of everything a report shows. Texts come out without control characters or escapes. */
 export function viewOf(given: Assessment): ReportView {
   const assessment = sanitised(given);
   const citations = numberedCitations(assessment.sources);
   // Built in the order of reading, so that the numbers of the sources rise down the page.
-  const redFlags = redFlagViews(assessment.risk.red_flags, citations);
-  const clearedFlags = clearedFlagViews(assessment.risk.red_flags, citations);
+  const head = headView(assessment, citations);
   const risk = riskView(assessment, citations);
   const tests = testViews(assessment.tests, citations);
   const plan = {
@@ -54,14 +73,7 @@ export function viewOf(given: Assessment): ReportView {
   const basis = basisView(assessment.tests, citations);
   const cited = (each: { text: string } & Parameters<Citations['mark']>[0]) => ({ text: each.text, mark: citations.mark(each) });
   return {
-    ref: assessment.client.ref,
-    client: clientWords(assessment.client),
-    visit: visitWords(assessment.assessed),
-    about: aboutWords(assessment),
-    redFlags,
-    noRedFlags: noRedFlagsWords(assessment.risk.not_asked.length, clearedFlags.length),
-    toClear: toClearWords(assessment.risk.red_flags),
-    clearedFlags,
+    ...head,
     risk,
     check: assessment.notes,
     tests,

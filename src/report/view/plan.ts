@@ -1,6 +1,7 @@
 /** Starting levels in the order of a session. What several exercises share is said once. */
-import type { Based, PlannedExercise, PlannedRung, Week } from '../../assessment.ts';
+import type { Based, NextRung, PlannedExercise, PlannedRung, Week } from '../../assessment.ts';
 import { type Citations, withMark } from './citations.ts';
+import { lowerFirst } from './sentences.ts';
 import { limitOf, limitWords, type Shared, sharedOf } from './shared.ts';
 import type { ExerciseView, PlanGroupView, PlanView } from './types.ts';
 import { adaptedWords, setByHand, weekWords } from './week.ts';
@@ -39,7 +40,6 @@ function levelWords({ start, held }: PlannedExercise): string {
 
 /** Names of rungs usually say where the hands are; where one does not, the support is added. */
 const NAMES_SUPPORT = /hand|touch|fingertip|hold/i;
-const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** "Light touch on the bench: feet hip-wide, firm floor, eyes open". */
 function startWords(start: PlannedRung): string {
@@ -55,6 +55,12 @@ function startWords(start: PlannedRung): string {
           surfaceWords(start.surface),
         ];
   return `${start.name}: ${[...setUp, vision, ...task].join(', ')}`;
+}
+
+function nextWords(next: NextRung | null): string | null {
+  if (next === null) return null;
+  const who = next.by === 'client' ? 'the client may move there alone' : `with the professional, ${next.because ?? ''}`;
+  return `level ${next.level}, "${next.name}": ${who}`;
 }
 
 function exerciseView(exercise: PlannedExercise, shared: Shared): ExerciseView {
@@ -74,8 +80,25 @@ function exerciseView(exercise: PlannedExercise, shared: Shared): ExerciseView {
     supervision: held || shared.supervision || exercise.supervision === '' ? null : supervisionWords(exercise.supervision),
     moveUp: held ? null : onceOrLetter(exercise.move_up, shared),
     moveDown: held ? null : onceOrLetter(exercise.move_down, shared),
+    next: nextWords(exercise.next),
     cautions: held ? [] : ownLines(exercise.cautions, shared),
   };
+}
+
+/** What stands under an exercise beside its start, label by label; labels without a text are left for the format to drop. */
+export function exerciseParts(view: ExerciseView): (readonly [label: string, texts: readonly string[]])[] {
+  const one = (text: string | null): string[] => (text === null || text === '' ? [] : [text]);
+  return [
+    ['With', one(view.supervision)],
+    ['Dose', one(view.dose)],
+    ['Set', view.setByHand],
+    ['Because', view.because],
+    ['Limits', view.limitedBy],
+    ['Up', one(view.moveUp)],
+    ['Next', one(view.next)],
+    ['Down', one(view.moveDown)],
+    ['Care', view.cautions],
+  ];
 }
 
 const counted = (count: number, one: string, many: string): string => (count === 1 ? `1 ${one}` : `${count} ${many}`);

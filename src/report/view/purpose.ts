@@ -6,5 +6,9 @@ export const PURPOSE =
 export const HOW_TO_READ =
   'Percentile: of 100 people of the group named, how many do worse; higher is better. z: distance from the average in standard deviations; positive is better. Near a mark: the measurement error reaches across it. In brackets: the source and how it was read.';
 
+/** Above the starting levels. */
+export const PLAN_LEAD =
+  "Options for the professional to tick, change or leave. Which test result leads to which level is no published rule: it is this program's own, written to be reviewed and edited.";
+
 /** How a value is to be obtained. */
 export const howToMeasure = (test: string): string => `footing protocol ${test}`;

@@ -1,14 +1,14 @@
 /** What `footing risk` shows: the level and its path, how much each mark is worth, and how many people like this fall. */
 import type { Assessment, CutPointResult, FallRateResult, TestResult } from '../../assessment.ts';
 import { agreementOf } from '../../risk/agreement.ts';
-import { factorViews, madeWords } from './build.ts';
+import { factorViews, headView, madeWords } from './build.ts';
 import { type Citations, numberedCitations, withMark } from './citations.ts';
 import { plainNumber, wholePercent } from './numbers.ts';
-import { aboutWords, clearedFlagViews, noRedFlagsWords, redFlagViews, riskView, toClearWords, visitWords } from './risk.ts';
+import { riskView } from './risk.ts';
 import { sanitised } from './sanitise.ts';
+import { lowerFirst } from './sentences.ts';
 import { labelOf, resultWords } from './tests.ts';
 import type { Cited, ReportView } from './types.ts';
-import { clientWords } from './words.ts';
 
 export interface MarkView {
   readonly met: 'MET' | 'not met' | 'undecided';
@@ -97,9 +97,7 @@ function rateWords({ outcome, population, probability, low, high, rate_per_perso
     ...(probability === null ? [] : [`${wholePercent(probability)}${interval}`]),
     ...(rate === null ? [] : [`${plainNumber(rate)} falls a person and year`]),
   ];
-  return [`${figures.join(', ')}: ${outcome.charAt(0).toLowerCase()}${outcome.slice(1)}; ${population}`, note ?? '']
-    .filter((part) => part !== '')
-    .join('. ');
+  return [`${figures.join(', ')}: ${lowerFirst(outcome)}; ${population}`, note ?? ''].filter((part) => part !== '').join('. ');
 }
 
 /** Texts come out without control characters; sources are numbered in the order of this report. */
@@ -107,21 +105,13 @@ export function riskReportView(given: Assessment): RiskReportView {
   const assessment = sanitised(given);
   const { risk } = assessment;
   const citations = numberedCitations(assessment.sources);
-  const redFlags = redFlagViews(risk.red_flags, citations);
-  const clearedFlags = clearedFlagViews(risk.red_flags, citations);
+  const head = headView(assessment, citations);
   const view = riskView(assessment, citations);
   const agreement = agreementViews(assessment.tests, citations);
   const fallRates = risk.fall_rates.map((rate) => ({ text: rateWords(rate), mark: citations.mark(rate) }));
   const factors = factorViews(risk.factors, citations);
   return {
-    ref: assessment.client.ref,
-    client: clientWords(assessment.client),
-    visit: visitWords(assessment.assessed),
-    about: aboutWords(assessment),
-    redFlags,
-    noRedFlags: noRedFlagsWords(risk.not_asked.length, clearedFlags.length),
-    toClear: toClearWords(risk.red_flags),
-    clearedFlags,
+    ...head,
     risk: view,
     check: assessment.notes,
     agreement,

@@ -1,14 +1,17 @@
 /** Red flags, level with its reasons, what to do next and what is missing, in words. */
 import type { Assessment, OtherPathway, RedFlagResult, RiskResult, StepResult } from '../../assessment.ts';
+import { TIERS } from '../../evidence/schema/words.ts';
+import { isOpen } from '../../risk/clearance.ts';
 import type { Citations } from './citations.ts';
 import { dateWords, dayAfter } from './numbers.ts';
 import { probabilityView } from './probability.ts';
+import { capitalised } from './sentences.ts';
 import type { Cited, RedFlagView, RiskView, StepView } from './types.ts';
-import { boundsWords, TIER_ORDER, tierWords } from './words.ts';
+import { boundsWords, tierWords } from './words.ts';
 
 /** How to record that the open flags have been dealt with, each with the word that names it; null where none is open. */
 export function toClearWords(flags: readonly RedFlagResult[]): string | null {
-  const open = flags.filter((flag) => flag.cleared === null).map((flag) => flag.id);
+  const open = flags.filter(isOpen).map((flag) => flag.id);
   if (open.length === 0) return null;
   return `Holds the exercise plan until the file says clearance: {by: name, date: day, for: ${open.join(' / ')}}.`;
 }
@@ -16,8 +19,8 @@ export function toClearWords(flags: readonly RedFlagResult[]): string | null {
 /** Those that are still open, most urgent first; within a tier in the order of the data. */
 export function redFlagViews(flags: readonly RedFlagResult[], citations: Citations): RedFlagView[] {
   return flags
-    .filter((flag) => flag.cleared === null)
-    .sort((a, b) => TIER_ORDER.indexOf(a.tier) - TIER_ORDER.indexOf(b.tier))
+    .filter(isOpen)
+    .sort((a, b) => TIERS.indexOf(a.tier) - TIERS.indexOf(b.tier))
     .map((flag) => ({
       tier: tierWords(flag.tier),
       finding: flag.finding,
@@ -50,8 +53,6 @@ export function noRedFlagsWords(notAsked: number, cleared: number): string {
   const points = notAsked === 1 ? '1 point was' : `${notAsked} points were`;
   return `${found} ${points} not asked today and ${notAsked === 1 ? 'is' : 'are'} not ruled out; see "Not asked today" below.`;
 }
-
-const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const isLowest = (level: string): boolean => level === 'low' || level === 'not_at_risk';
 

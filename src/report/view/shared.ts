@@ -1,5 +1,6 @@
 /** What several exercises have in common is said once: under a letter, or without one where it concerns all of them. */
 import type { PlannedExercise } from '../../assessment.ts';
+import { capitalised } from './sentences.ts';
 import type { SharedLine } from './types.ts';
 import { supervisionWords } from './words.ts';
 
@@ -74,7 +75,7 @@ export function sharedOf(plan: readonly PlannedExercise[]): Shared {
   const company = sameSupervision(plan);
   return {
     lines: [
-      ...(company === null ? [] : [{ letter: null, text: `${company.charAt(0).toUpperCase()}${company.slice(1)}.` }]),
+      ...(company === null ? [] : [{ letter: null, text: `${capitalised(company)}.` }]),
       ...[...forAll.values()].map((text) => ({ letter: null, text })),
       ...[...letters].map(([text, letter]) => ({ letter, text })),
     ],

@@ -9,7 +9,7 @@ import { peersWords } from './words.ts';
 /** Only marks that count (reviewed: falls in people like these, or a falls guideline) speak here. */
 export const countingMarks = (test: TestResult): CutPointResult[] => test.cut_points.filter((cut) => cut.counts);
 
-export const isLinkedWithFalls = (test: TestResult): boolean => countingMarks(test).some((cut) => cut.met === true);
+const isLinkedWithFalls = (test: TestResult): boolean => countingMarks(test).some((cut) => cut.met === true);
 
 export const primaryOf = (test: TestResult): Comparison | null =>
   test.comparisons.find((comparison) => comparison.primary) ?? null;

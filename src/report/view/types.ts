@@ -93,6 +93,8 @@ export interface ExerciseView {
   readonly supervision: string | null;
   readonly moveUp: string | null;
   readonly moveDown: string | null;
+  /** The next rung, and who takes the client there; null where none is open. */
+  readonly next: string | null;
   readonly cautions: readonly string[];
 }
 export interface PlanGroupView {

@@ -1,5 +1,5 @@
 /** The words in which ids of the contract are read by people. */
-import type { Assessment, Band, Based, RedFlagResult } from '../../assessment.ts';
+import type { Assessment, Band, Based, RedFlagResult, Standing } from '../../assessment.ts';
 
 /** An id that has no words of its own: underscores become blanks. */
 export const plainId = (id: string): string => id.replaceAll('_', ' ');
@@ -34,12 +34,19 @@ export const shortStatusWords = (status: Based['basis']): string | null => SHORT
 export const SHORT_STATUS_LEGEND =
   'A number alone: the paper itself was read; second-hand: read in a publication that cites it; recalled: not compared with the paper yet; computed: from public survey data.';
 
+/** "usual" is never "normal". */
+export const STANDING_WORDS: Readonly<Record<Standing, string>> = {
+  well_below: 'well below usual',
+  below: 'below usual',
+  expected: 'usual',
+  above: 'better than usual',
+};
+
 const TIERS: Readonly<Record<RedFlagResult['tier'], string>> = {
   emergency: 'Emergency, act now',
   same_day: 'Doctor today',
   clear_first: 'Clear with a doctor before exercise',
 };
-export const TIER_ORDER: readonly RedFlagResult['tier'][] = ['emergency', 'same_day', 'clear_first'];
 export const tierWords = (tier: RedFlagResult['tier']): string => TIERS[tier];
 
 const LUNGS: Readonly<Record<string, string>> = {

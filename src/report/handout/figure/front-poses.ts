@@ -1,5 +1,5 @@
 /** Exercises to the side, drawn from behind a person who faces a long bench, with the ways of the feet in a small plan beside it. */
-import { add, BODY, FLOOR, type Point } from './geometry.ts';
+import { add, type Point } from './geometry.ts';
 import { type Hands, handsAt } from './hands.ts';
 import { arrow, ball, circle, FOAM_HEIGHT, floor, foam, line, longBench, type Mark, speech, step } from './marks.ts';
 import { drawPerson, headOf, type Leg, type Person, standing } from './person.ts';
@@ -145,6 +145,3 @@ export const stepOut = (look: RungLook): Mark =>
     },
     look,
   );
-
-/** Room the standing figures take above the floor; used by the tests of the drawings. */
-export const TALLEST = BODY.thigh + BODY.shank + BODY.torso + BODY.neck + 2 * BODY.head + (FLOOR - 236);
