@@ -8,8 +8,8 @@ import { PartBuilder } from '../cohort/summary/part-builder.ts';
 import type { Evidence } from '../evidence/data.ts';
 import { formatProblem, parseSession } from '../intake/index.ts';
 import type { Session } from '../session.ts';
+import type { CohortContext } from './cohort-context.ts';
 import { openOutputs } from './cohort-outputs.ts';
-import type { CohortContext } from './cohort-run.ts';
 import { summarise, writeSummary } from './cohort-summary.ts';
 import { CannotStart, EXIT, fileErrorInWords } from './io.ts';
 import { visitFiles } from './visit-files.ts';
@@ -90,7 +90,7 @@ export async function scoreFolder(folder: string, context: CohortContext): Promi
     slotsOf: (test) => scorer.sidesOf(test.id),
     delimiter: DELIMITER,
   });
-  const by = options.by === undefined ? null : HEADINGS.findIndex((heading) => heading === options.by);
+  const by = options.by === undefined ? null : HEADINGS.indexOf(options.by);
   const builder = new PartBuilder({ scorer, by, kept: [0] });
   const scored = new Map<string, { session: Session; accepted: Accepted }>();
   const outputs = await openOutputs(options, streams);

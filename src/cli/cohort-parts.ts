@@ -4,7 +4,7 @@ import { type Job, JobScorer } from '../cohort/job.ts';
 import { type Part, PartSum } from '../cohort/summary/part.ts';
 import type { Evidence } from '../evidence/data.ts';
 import { toolVersion } from '../version.ts';
-import { type CohortContext, visitReader } from './cohort-run.ts';
+import { type CohortContext, visitReader } from './cohort-context.ts';
 import { summarise, writeSummary } from './cohort-summary.ts';
 import { CannotStart, EXIT, fileErrorInWords } from './io.ts';
 

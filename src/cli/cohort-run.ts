@@ -1,41 +1,31 @@
 /** The work of `footing cohort` on one CSV: header, rows, refused rows, summary. */
 
 import { recognise } from '../cohort/headings.ts';
-import { type Job, JobScorer, readColumns } from '../cohort/job.ts';
+import { type Job, JobScorer } from '../cohort/job.ts';
 import { compileLayout } from '../cohort/layout.ts';
 import { outputHeadings } from '../cohort/output.ts';
 import { onOneCore, onWorkers } from '../cohort/pool.ts';
 import { type Blocks, runBlocks, type Totals } from '../cohort/run.ts';
 import { asUtf8, CohortStop, type Header, readHeader, takeHeader } from '../cohort/source.ts';
 import { suggestMap } from '../cohort/suggest.ts';
-import type { ReadVisit } from '../cohort/summary/between-visits.ts';
-import { BETWEEN, type KeptVisit, PartSum } from '../cohort/summary/part.ts';
+import { PartSum } from '../cohort/summary/part.ts';
 import { type Targets, targetsOf } from '../cohort/targets.ts';
-import { treeOf } from '../cohort/tree.ts';
 import { bundledEvidence } from '../evidence/bundled.ts';
-import type { Evidence } from '../evidence/data.ts';
-import { buildSession } from '../intake/build.ts';
 import type { CohortOptions } from './cohort.ts';
+import { type CohortContext, visitReader } from './cohort-context.ts';
 import { readSettings } from './cohort-map.ts';
 import { type Outputs, openOutputs } from './cohort-outputs.ts';
 import { partText } from './cohort-parts.ts';
 import { progressLine } from './cohort-progress.ts';
 import { checkSummaryName, summarise, writeSummary } from './cohort-summary.ts';
 import { evidenceFor } from './evidence.ts';
-import { CannotStart, EXIT, fileErrorInWords, type Streams } from './io.ts';
+import { CannotStart, EXIT, fileErrorInWords } from './io.ts';
 import type { Invocation } from './main.ts';
 import { writeOutput } from './output.ts';
 import { assessOptions } from './risk-options.ts';
 
 /** Bytes. A second core has to read the evidence and get into its stride first; smaller files are done sooner without it. */
 const WORTH_WORKERS = 16_000_000;
-
-export interface CohortContext {
-  readonly invocation: Invocation;
-  readonly options: CohortOptions;
-  readonly evidence: Evidence;
-  readonly streams: Streams;
-}
 
 /** Entry of the command. */
 export async function cohort(files: readonly string[], options: CohortOptions, invocation: Invocation): Promise<void> {
@@ -214,20 +204,4 @@ async function finish(outputs: Outputs, sum: PartSum, job: Job, scorer: JobScore
     readVisit: visitReader(scorer, job, evidence),
   };
   writeSummary(options.summary, summarise(request), invocation);
-}
-
-/** Reads a kept visit again; null where it can no longer be read. */
-export function visitReader(scorer: JobScorer, job: Job, evidence: Evidence): (visit: KeptVisit) => ReadVisit | null {
-  const places = readColumns(scorer.layout);
-  return ({ cells }) => {
-    const row = scorer.layout.headings.map(() => '');
-    cells.split(BETWEEN).forEach((cell, index) => {
-      const place = places[index];
-      if (place !== undefined) row[place] = cell;
-    });
-    const tree = treeOf(scorer.layout, row, { number: 0, today: job.options.today });
-    const { session } = buildSession(tree, { catalogue: evidence, today: job.options.today });
-    const scored = scorer.blocks.scorer.score(row, 0);
-    return session === null || scored.kind === 'refused' ? null : { session, level: scored.decided.level };
-  };
 }
