@@ -20,7 +20,7 @@ interface ReadFile {
   readonly reasons: readonly string[];
 }
 
-const HEADINGS = ['file', 'ref', 'assessed', 'sex', 'age', 'setting'] as const;
+const HEADINGS: readonly string[] = ['file', 'ref', 'assessed', 'sex', 'age', 'setting'];
 const DELIMITER = ',';
 
 function readFiles(folder: string, { invocation: { io }, evidence }: CohortContext): ReadFile[] {
