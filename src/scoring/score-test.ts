@@ -41,13 +41,12 @@ function bandEdgeNotes(candidate: Candidate, primary: Comparison, context: Compa
   const { age } = context.client;
   const { row, part } = candidate;
   const sameStratum = part.rows.filter(
-    (other) => other !== row && other.sex === row.sex && other.setting === row.setting && other.side === row.side,
+    (other) => other.sex === row.sex && other.setting === row.setting && other.side === row.side,
   );
-  const near = sameStratum.filter(
-    (other) =>
-      (other.age_min !== null && other.age_min > age && other.age_min - age <= 1) ||
-      (other.age_max !== null && other.age_max < age && age - other.age_max <= 1),
-  );
+  const near = sameStratum.filter((other) => {
+    const [low, high] = [other.age_min ?? 0, other.age_max ?? Number.POSITIVE_INFINITY];
+    return (low > age && low - age <= 1) || (high < age && age - high <= 1);
+  });
   return near.flatMap((other) => {
     const standing = standingOnly({ ...candidate, row: other }, context);
     return standing === primary.standing || standing === null
@@ -96,9 +95,9 @@ function comparisonsFor(recorded: RecordedTest, strongerSide: Side | null, conte
   const primary = comparisons[chosen];
   const candidate = candidates[chosen];
   const notes =
-    primary === undefined || candidate === undefined
-      ? []
-      : [...bandEdgeNotes(candidate, primary, compareContext), ...disagreementNotes(primary, comparisons)];
+    primary && candidate
+      ? [...bandEdgeNotes(candidate, primary, compareContext), ...disagreementNotes(primary, comparisons)]
+      : [];
   const fitting = { candidates, comparisons, chosen };
   return {
     comparisons,
@@ -131,11 +130,13 @@ function notTested(recorded: RecordedTest, test: TestDefinition, reading: Exclud
       reading.outcome === 'declined'
         ? 'not tested today: the client declined'
         : 'not tested today: stopped for another reason than balance',
-    notes: reading.note === undefined ? [] : [reading.note],
     reason: reading.reason,
     why: reading.why ?? null,
   };
 }
+
+/** What the professional wrote beside the reading. */
+const ownNote = (reading: Reading): string[] => (reading.note === undefined ? [] : [reading.note]);
 
 const shell = (recorded: RecordedTest, test: TestDefinition): TestResult => ({
   test: test.id,
@@ -151,14 +152,14 @@ const shell = (recorded: RecordedTest, test: TestDefinition): TestResult => ({
   no_comparison_because: null,
   cut_points: [],
   measurement_error: null,
-  notes: [],
+  notes: ownNote(recorded.reading),
   reason: null,
   why: null,
   derived_from: [],
 });
 
 function readingNotes(reading: Reading, test: TestDefinition): string[] {
-  const notes = reading.note === undefined ? [] : [reading.note];
+  const notes = ownNote(reading);
   if (reading.outcome !== 'measured') return notes;
   if (reading.aid !== undefined && reading.aid !== 'none')
     notes.push(`done with an aid (${reading.aid}); most tables are of people without one`);

@@ -41,9 +41,11 @@ export function valueAtPercentile(
   let [low, high] = [Math.max(test.impossible.below ?? 0, 1e-6), test.impossible.above ?? 1000];
   for (let step = 0; step < HALVINGS; step += 1) {
     const middle = (low + high) / 2;
-    const found = score(middle).percentile;
+    const { percentile: found, bound } = score(middle);
     if (found === null) return null;
-    if (found < percentile === rises) low = middle;
+    // Beyond the worst printed mark the table says "at most": worse than the mark, though the number is the same.
+    const isWorse = found < percentile || (found === percentile && bound === 'at_most');
+    if (isWorse === rises) low = middle;
     else high = middle;
   }
   // Only where the table speaks exactly on both sides of the mark is the mark inside it.
