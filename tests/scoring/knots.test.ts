@@ -37,6 +37,11 @@ describe('counts between printed marks', () => {
     );
     expect(few).toEqual([{ performance: 0.8, percentile: 15 }]);
   });
+
+  it('a mark that everybody or nobody is worse than is no point', () => {
+    const empty = { marks: [5, 10, 15], counts: [0, 50, 50, 0], unable_first: false, missing_to_worst: 0 };
+    expect(knotsOfShares({ ...empty, at_mark: 'better' }, 'higher')).toEqual([{ performance: 10, percentile: 50 }]);
+  });
 });
 
 describe('percentile points', () => {
@@ -64,6 +69,13 @@ describe('percentile points', () => {
     const knots = knotsOfPoints(row({ percentiles: { p25: 20, p50: 30, p75: 30, p90: 30 } }), 'higher');
     expect(percentileFromKnots(knots, 30)).toEqual({ percentile: 70, bound: 'exact' });
     expect(percentileFromKnots(knots, 29.999)?.percentile).toBeLessThan(50);
+  });
+
+  it('between a tie and the next point begins at the better end of the tie', () => {
+    const knots = knotsOfPoints(row({ percentiles: { p10: 20, p50: 30, p75: 30 } }), 'lower');
+    expect(percentileFromKnots(knots, -30)).toEqual({ percentile: 37.5, bound: 'exact' });
+    expect(percentileFromKnots(knots, -29.999)?.percentile).toBeGreaterThan(50);
+    expect(percentileFromKnots([], 1)).toBeNull();
   });
 
   it('is monotone and returns every printed point, whatever the points', () => {

@@ -32,6 +32,8 @@ describe('trials', () => {
     expect(valueByRule([52], 'best', 'higher', { ceiling: 60, cap: 45 })).toEqual({ value: 45, atLeast: false });
     expect(valueByRule([60], 'best', 'higher', { ceiling: 60, cap: 45 })).toEqual({ value: 45, atLeast: false });
     expect(valueByRule([30], 'best', 'higher', { ceiling: 30, cap: 45 })).toEqual({ value: 30, atLeast: true });
+    expect(valueByRule([45], 'best', 'higher', { ceiling: 45, cap: 45 })).toEqual({ value: 45, atLeast: false });
+    expect(valueByRule([60, 35], 'mean', 'higher', { ceiling: 60, cap: 45 })).toEqual({ value: 40, atLeast: false });
   });
 });
 
