@@ -42,9 +42,10 @@ interface Gathering {
 }
 
 function putNumber(field: string, value: unknown, path: Path, into: Gathering): void {
-  if (typeof value !== 'number' || !Number.isFinite(value)) return;
-  into.fields[field] = value;
-  into.findings.push(...checkField(field, value, path, into.catalogue.fields));
+  const number = asNumber(value);
+  if (number === undefined) return;
+  into.fields[field] = number;
+  into.findings.push(...checkField(field, number, path, into.catalogue.fields));
 }
 
 function putSteroid(field: string, value: unknown, path: Path, into: Gathering): void {

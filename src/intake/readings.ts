@@ -4,7 +4,7 @@ import type { Reading, RecordedTest, Side } from '../session.ts';
 import { MEASURED_KEYS } from '../session-keys.ts';
 import { badForm } from './forms.ts';
 import { readMeasured } from './measured.ts';
-import { nearest, normalised } from './near.ts';
+import { nearest } from './near.ts';
 import { explainWord, OUTCOMES, readNotMeasured } from './not-measured.ts';
 import { type Finding, MOST_PROBLEMS, type Path, shown } from './problems.ts';
 import { checkKeys, explainList, isMapping, unknownKey } from './shape.ts';
@@ -93,9 +93,6 @@ export function readTest(value: unknown, test: TestDefinition, path: Path, findi
 }
 
 function suggestTest(key: string, tests: readonly TestDefinition[]): string | undefined {
-  const word = normalised(key);
-  const byHeading = tests.find((test) => test.headings.some((heading) => normalised(heading) === word));
-  if (byHeading !== undefined) return byHeading.id;
   const names = tests.flatMap((test) => [test.id, ...test.headings].map((name) => ({ name, id: test.id })));
   const found = nearest(
     key,

@@ -72,9 +72,7 @@ export function explainList(list: readonly unknown[], path: Path): Finding[] {
       },
     ];
   return list.flatMap((entry, index) =>
-    typeof entry === 'number' && Number.isFinite(entry)
-      ? []
-      : [{ ...explainLeaf({ kind: 'number' }, entry, 'a trial'), path: [...path, index], at: 'value' }],
+    Number.isFinite(entry) ? [] : [{ ...explainLeaf({ kind: 'number' }, entry, 'a trial'), path: [...path, index], at: 'value' }],
   );
 }
 

@@ -1,6 +1,6 @@
 /** Falls since the last visit: old falls of the past year are never counted as new. */
 import { describe, expect, it } from 'vitest';
-import { fallsInWords, onNewFallsOnly } from '../../src/change/since-last.ts';
+import { fallsInWords, onNewFallsOnly, sinceLastOf } from '../../src/change/since-last.ts';
 import type { Fields } from '../../src/session.ts';
 import { recorded } from '../support/client.ts';
 import { change, FIRST, LATER, visit } from './support.ts';
@@ -118,5 +118,105 @@ describe('risk and plan', () => {
       'a flare-up of the lung condition since the last visit may explain a worse result',
       '1 unwanted event in exercise since the last visit',
     ]);
+  });
+});
+
+describe('the visit on new falls only', () => {
+  const later = (fields: Fields) => visit(LATER, [], { 'history.falls_past_year': 3, ...fields });
+  const fields = (given: Fields) => onNewFallsOnly(visit(FIRST, []), later(given))?.fields;
+
+  it('takes the number since the last visit and nothing of the older falls', () => {
+    expect(
+      fields({
+        'since_last.falls': 1,
+        'since_last.injury': 'yes',
+        'history.falls_past_year_text': 'several',
+        'history.fall_injury': 'no',
+        'history.unable_to_rise': 'yes',
+        'history.feels_unsteady': 'yes',
+      }),
+    ).toEqual({
+      'since_last.falls': 1,
+      'since_last.injury': 'yes',
+      'history.falls_past_year': 1,
+      'history.fall_injury': 'yes',
+      'history.unable_to_rise': 'yes',
+      'history.feels_unsteady': 'yes',
+    });
+    expect(fields({ 'since_last.falls': 1, 'history.fall_injury': 'yes' })).not.toHaveProperty(['history.fall_injury']);
+  });
+  it('of no new fall nobody was hurt, lay long or fell without a cause', () =>
+    expect(fields({ 'since_last.falls': 0, 'since_last.injury': 'yes', 'history.unexplained_fall': 'yes' })).toEqual({
+      'since_last.falls': 0,
+      'since_last.injury': 'yes',
+      'history.falls_past_year': 0,
+      'history.fall_injury': 'no',
+      'history.unable_to_rise': 'no',
+      'history.unexplained_fall': 'no',
+    }));
+  it('there is none where falls since then, or of the year, are not recorded', () => {
+    expect(fields({})).toBeUndefined();
+    expect(fields({ 'since_last.exacerbation': 'no' })).toBeUndefined();
+    expect(onNewFallsOnly(visit(FIRST, []), visit(LATER, [], { 'since_last.falls': 0 }))).toBeNull();
+  });
+});
+
+describe('falls in words', () => {
+  const words = (given: Fields, first = FIRST) => fallsInWords(visit(first, []), visit(LATER, [], given));
+  const A_YEAR_BEFORE = '2025-05-04';
+  it.each<[Fields, string]>([
+    [{ 'since_last.falls': 0 }, 'no fall since the last visit'],
+    [{ 'since_last.falls': 1, 'history.falls_past_year': 1 }, '1 fall since the last visit'],
+    [{ 'since_last.falls': 2, 'history.falls_past_year': 2 }, '2 falls since the last visit'],
+    [
+      { 'since_last.falls': 1, 'history.falls_past_year': 1, 'since_last.injury': 'yes' },
+      '1 fall since the last visit, with an injury',
+    ],
+    [{ 'since_last.falls': 1, 'history.falls_past_year': 1, 'since_last.injury': 'no' }, '1 fall since the last visit'],
+    [
+      { 'since_last.falls': 2, 'history.falls_past_year': 1 },
+      '2 falls since the last visit; but only 1 fall in the past year: one of the two cannot be right',
+    ],
+    [
+      { 'since_last.falls': 1 },
+      '1 fall since the last visit; falls of the past year are not recorded, so the pathway does not count them: record them',
+    ],
+    [
+      { 'since_last.falls': 3, 'history.falls_past_year': 2, 'history.falls_past_year_text': 'several' },
+      '3 falls since the last visit; but only several falls in the past year: one of the two cannot be right',
+    ],
+    [{ 'history.falls_past_year': 0 }, 'no fall in the past year'],
+    [
+      { 'history.falls_past_year': 2, 'history.falls_past_year_text': 'several' },
+      expect.stringMatching(/^several falls in the past year; which/),
+    ],
+  ])('%j', (given, expected) => expect(words(given)).toEqual(expected));
+  it('after a year or more none is counted twice', () => {
+    expect(words({ 'history.falls_past_year': 2 }, A_YEAR_BEFORE)).toBe('2 falls in the past year');
+    expect(words({ 'since_last.falls': 2, 'history.falls_past_year': 1 }, A_YEAR_BEFORE)).toBe('2 falls since the last visit');
+  });
+});
+
+describe('what happened since', () => {
+  const since = (given: Fields) => sinceLastOf(visit(LATER, [], given));
+  it('every part that is recorded, the others missing; nothing where none is', () => {
+    expect(since({})).toBeNull();
+    expect(since({ 'history.falls_past_year': 2 })).toBeNull();
+    expect(
+      since({
+        'since_last.falls': 1,
+        'since_last.injury': 'no',
+        'since_last.exacerbation': 'unknown',
+        'since_last.adverse_events': 2,
+        'since_last.sessions_done': 12,
+      }),
+    ).toEqual({ falls: 1, injury: 'no', exacerbation: 'unknown', adverse_events: 2, sessions_done: 12 });
+    expect(since({ 'since_last.sessions_done': 0 })).toEqual({
+      falls: null,
+      injury: null,
+      exacerbation: null,
+      adverse_events: null,
+      sessions_done: 0,
+    });
   });
 });

@@ -9,8 +9,8 @@ import { randomClient } from './random-client.ts';
 
 const rules = testEvidence().dose.between_visits;
 const WELL: Since = { falls: 0, exacerbation: 'no', adverse_events: 0, sessions_done: 20 };
-const weak = assessed({ tests: singleLeg(4, 4) }).plan;
-const strong = assessed({}).plan;
+const weak = () => assessed({ tests: singleLeg(4, 4) }).plan;
+const strong = () => assessed({}).plan;
 
 const stance = (before: readonly PlannedExercise[], after: readonly PlannedExercise[], since: Since): Progress => {
   const found = progressBetween({ before, after, since, rules }).find(({ exercise }) => exercise === 'single_leg_standing');
@@ -20,26 +20,26 @@ const stance = (before: readonly PlannedExercise[], after: readonly PlannedExerc
 
 describe('between two visits', () => {
   test('better results: one rung up, not more, with the rule that goes before', () => {
-    const found = stance(weak, strong, WELL);
+    const found = stance(weak(), strong(), WELL);
     expect(found).toMatchObject({ move: 'up', from: 2, to: 3 });
     expect(found.because.join(' ')).toContain('one change at a time');
     expect(found.rule).toContain('Hold 30 seconds on two of three tries');
   });
 
   test('worse results: down to what they allow', () => {
-    const found = stance(strong, weak, WELL);
+    const found = stance(strong(), weak(), WELL);
     expect(found).toMatchObject({ move: 'down', to: 2 });
   });
 
   test('the same results: stay, and how to move up', () =>
-    expect(stance(weak, weak, WELL)).toMatchObject({ move: 'stay', from: 2, to: 2 }));
+    expect(stance(weak(), weak(), WELL)).toMatchObject({ move: 'stay', from: 2, to: 2 }));
 
   test.each<[string, Partial<Since>]>([
     ['a fall', { falls: 1 }],
     ['a flare-up', { exacerbation: 'yes' }],
     ['an unwanted event', { adverse_events: 1 }],
   ])('%s takes a level away, whatever the results', (what, happened) => {
-    const found = stance(weak, strong, { ...WELL, ...happened });
+    const found = stance(weak(), strong(), { ...WELL, ...happened });
     expect(found).toMatchObject({ move: 'down', from: 2, to: 1 });
     expect(found.because.join(' ')).toContain(what);
   });
@@ -48,17 +48,17 @@ describe('between two visits', () => {
     ['falls', { falls: null }],
     ['sessions done', { sessions_done: null }],
   ])('%s not recorded: nothing moves up', (what, unknown) => {
-    const found = stance(weak, strong, { ...WELL, ...unknown });
+    const found = stance(weak(), strong(), { ...WELL, ...unknown });
     expect(found.move).toBe('stay');
     expect(found.because.join(' ')).toContain(`${what} since the last visit not recorded`);
   });
 
-  test('too few sessions: stay', () => expect(stance(weak, strong, { ...WELL, sessions_done: 2 }).move).toBe('stay'));
+  test('too few sessions: stay', () => expect(stance(weak(), strong(), { ...WELL, sessions_done: 2 }).move).toBe('stay'));
 
   test('held now, and begun again after a hold', () => {
     const held = assessed({ fields: { 'redflags.chest_pain': 'yes' } }).plan;
-    expect(stance(weak, held, WELL)).toMatchObject({ move: 'hold', to: 0 });
-    expect(stance(held, weak, WELL)).toMatchObject({ move: 'resume', to: 2 });
+    expect(stance(weak(), held, WELL)).toMatchObject({ move: 'hold', to: 0 });
+    expect(stance(held, weak(), WELL)).toMatchObject({ move: 'resume', to: 2 });
   });
 
   test('a level set by the professional is taken as set', () => {
@@ -66,7 +66,7 @@ describe('between two visits', () => {
       tests: singleLeg(4, 4),
       more: { planWishes: { exercises: { single_leg_standing: { level: 4 } } } },
     }).plan;
-    expect(stance(weak, set, NOTHING_RECORDED)).toMatchObject({
+    expect(stance(weak(), set, NOTHING_RECORDED)).toMatchObject({
       move: 'up',
       to: 4,
       because: ['set by the professional', expect.stringContaining('higher')],
