@@ -109,11 +109,13 @@ describe('results', () => {
     expect(resultTyped('unable')).toEqual({ problem: 'write the reason behind it, such as: unable could not rise without arms' });
     expect(resultTyped('declined: ')).toEqual({ problem: 'write the reason behind it, such as: declined sore wrist' });
   });
-  it.each(['unsafe', 'unsafe balance', 'unsafe balance: ', 'unsafe had to be caught'])('%s: what the danger was', (text) =>
-    expect(resultTyped(text)).toEqual({
-      problem:
-        'write what the danger was and what happened, such as: unsafe balance had to be caught (balance, medical or other)',
-    }),
+  it.each(['unsafe', 'unsafe balance', 'unsafe balance: ', 'unsafe had to be caught', 'unsafe medically unwell'])(
+    '%s: what the danger was',
+    (text) =>
+      expect(resultTyped(text)).toEqual({
+        problem:
+          'write what the danger was and what happened, such as: unsafe balance had to be caught (balance, medical or other)',
+      }),
   );
   it('the first number that is none is told', () => {
     expect(resultTyped('4.2 6,0 x')).toEqual({ problem: '`6,0` has a decimal comma; write 6.0 with a point instead' });

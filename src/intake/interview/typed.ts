@@ -93,7 +93,7 @@ function outcomeTyped(outcome: string, rest: string): Typed {
           problem: `write the reason behind it, such as: ${outcome} ${outcome === 'unable' ? 'could not rise without arms' : 'sore wrist'}`,
         }
       : { value: { [outcome]: rest } };
-  const why = DANGERS.find((danger) => rest.toLowerCase().startsWith(danger));
+  const why = DANGERS.find((danger) => new RegExp(`^${danger}\\b`, 'i').test(rest));
   const reason = why === undefined ? '' : rest.slice(why.length).replace(/^[\s:,-]+/, '');
   return why === undefined || reason === ''
     ? {
