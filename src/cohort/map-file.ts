@@ -98,15 +98,22 @@ function readRule(value: unknown, path: string[], targets: Targets, say: Say): C
   const rule: ColumnRule = {
     to,
     ...Object.fromEntries(numbers.filter(([, number]) => number !== undefined)),
-    ...(isTree(values)
-      ? { values: Object.fromEntries(Object.entries(values).map(([cell, word]) => [cell.trim().toLowerCase(), asWord(word)])) }
-      : {}),
+    ...(isTree(values) ? { values: readValues(values, path, say) } : {}),
     ...present('whole', oneOf(tree.whole, ['down'] as const, [...path, 'whole'], say)),
     ...present('start', oneOf(tree.start, ['standing', 'moving'] as const, [...path, 'start'], say)),
     ...present('as', oneOf(tree.as, ['time'] as const, [...path, 'as'], say)),
   };
   if (rule.as === 'time' && rule.distance === undefined) say(path, 'as: time needs the distance of the walk in metres');
   return rule;
+}
+
+function readValues(values: Record<string, unknown>, path: readonly string[], say: Say): Record<string, string> {
+  const words = Object.entries(values).flatMap(([cell, word]): [string, string][] => {
+    if (typeof word !== 'object' || word === null) return [[cell.trim().toLowerCase(), asWord(word)]];
+    say([...path, 'values', cell], 'a cell stands for one word, as in {1: female, 2: male}');
+    return [];
+  });
+  return Object.fromEntries(words);
 }
 
 /** `yes` and `no` are words in a map, whatever YAML makes of them. */

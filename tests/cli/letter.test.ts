@@ -29,6 +29,13 @@ describe('footing letter', () => {
     expect(wrong.code).toBe(2);
     expect(wrong.stderr).toContain('--placeholders');
   });
+  it('a template that prints a whole row stops with the slots of the row', async () => {
+    const files = { 'visit.yaml': good, 'row.txt': '{% for row in results %}{{ row }}{% endfor %}' };
+    const { code, stdout, stderr } = await footing(['letter', 'visit.yaml', '--template', 'row.txt'], { files });
+    expect([code, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(/line:?\s*1/);
+    expect(stderr).toContain('name one of its slots: test, ');
+  });
   it.each([
     [['letter']],
     [['letter', 'visit.yaml', '--format', 'docx']],

@@ -119,3 +119,17 @@ describe('a header that stops the work', () => {
     expect(code).toBe(2);
   });
 });
+
+describe('a map file', () => {
+  it('whose cell stands for a group instead of a word stops with its place', async () => {
+    const files = {
+      'in.csv': 'Sex,Age\n1,74\n',
+      'map.yaml': 'format: 1\ncolumns:\n  Sex: {to: sex, values: {"1": {toString: female}, "2": [male]}}\n  Age: age\n',
+    };
+    const { code, io } = await runInMemory(['cohort', 'in.csv', '--columns', 'map.yaml'], { files });
+    expect(code).toBe(2);
+    expect(io.err()).toMatch(/map\.yaml:3:\d+: .*a cell stands for one word/);
+    expect(io.err()).not.toContain('fault of the program');
+    expect(io.out()).toBe('');
+  });
+});

@@ -45,7 +45,12 @@ const ESCAPES: Readonly<Record<TemplateFormat, (text: string) => string>> = {
   html: escaped,
 };
 
-const asText = (value: unknown): string => (Array.isArray(value) ? value.map(asText).join(', ') : String(value ?? ''));
+function asText(value: unknown): string {
+  if (Array.isArray(value)) return value.map(asText).join(', ');
+  if (typeof value === 'object' && value !== null)
+    throw new TypeError(`a row has no text of its own; name one of its slots: ${Object.keys(value).join(', ')}`);
+  return String(value ?? '');
+}
 
 /** @throws Error with line and column where the template is not valid or names a slot that does not exist. */
 export function filledTemplate(template: string, letter: Letter, format: TemplateFormat): string {
