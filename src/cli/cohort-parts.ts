@@ -59,6 +59,10 @@ export function mergeParts(paths: readonly string[], context: CohortContext): vo
   if (other !== -1)
     throw new CannotStart(`${paths[other]} and ${paths[0]} do not add up: their columns, map, pathway or --by differ`);
   const { job } = first;
+  if (options.by !== undefined && options.by !== job.by)
+    throw new CannotStart(
+      `the parts were counted ${job.by === null ? 'without --by' : `by "${job.by}"`}; make them again with --by "${options.by}"`,
+    );
   const scorer = new JobScorer(job, evidence);
   const sum = new PartSum(scorer.layout.ref !== null && scorer.layout.assessed !== null);
   for (const { part } of files) sum.add(part);

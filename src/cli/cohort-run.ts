@@ -109,12 +109,17 @@ function makeJob({ headings, delimiter }: Header, shown: string, targets: Target
   const { invocation, options, evidence } = context;
   const { io, population } = invocation;
   const settings = readSettings(options.columns, targets, invocation);
-  const { problems, notes } = compileLayout(headings, settings, targets, evidence);
+  const { layout, problems, notes } = compileLayout(headings, settings, targets, evidence);
   for (const note of notes) io.stderr.write(`${shown}: note: ${note}\n`);
   for (const problem of problems) io.stderr.write(`${shown}:1:1: ${problem}\n`);
   if (problems.length > 0) throw new CannotStart(`${shown}: the header cannot be used; nothing was done`);
   if (options.by !== undefined && !headings.includes(options.by))
     throw new CannotStart(`there is no column "${options.by}" to part the cohort by; there are: ${headings.join(', ')}`);
+  const byClient = [layout?.ref, layout?.client.born].some((column) => column !== null && column?.heading === options.by);
+  if (options.by !== undefined && byClient && options.unmasked !== true)
+    throw new CannotStart(
+      `"${options.by}" tells single clients, whom a page for outside the clinic must not name; part the cohort by another column`,
+    );
   const withSummary = options.summary !== undefined || options.summaryPart !== undefined;
   return {
     headings,
@@ -189,8 +194,19 @@ function checkCollisions({ headings }: Header, { blocks }: JobScorer): void {
 }
 
 async function finish(outputs: Outputs, sum: PartSum, job: Job, scorer: JobScorer, context: CohortContext): Promise<void> {
-  const { options, evidence, invocation } = context;
+  const { options } = context;
   await outputs.commit();
+  try {
+    finishSummary(sum, job, scorer, context);
+  } catch (error) {
+    const whole = [options.output, options.rejects].filter((name) => name !== undefined && name !== '-');
+    if (!(error instanceof CannotStart) || whole.length === 0) throw error;
+    throw new CannotStart(`${error.message}; of this run ${whole.join(' and ')} ${whole.length === 1 ? 'is' : 'are'} whole`);
+  }
+}
+
+function finishSummary(sum: PartSum, job: Job, scorer: JobScorer, context: CohortContext): void {
+  const { options, evidence, invocation } = context;
   if (options.summaryPart !== undefined) writeOutput(options.summaryPart, partText(sum.part(), job, evidence), invocation);
   if (options.summary === undefined) return;
   const request = {

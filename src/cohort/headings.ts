@@ -58,7 +58,7 @@ function splitSide(text: string): Sided {
     .split(/[^A-Za-z0-9+&-]+/)
     .filter((word) => {
       const asSide = own(SIDE_WORDS, word.toLowerCase());
-      const asTrial = /^(?:trial|t|attempt)(\d)$/i.exec(word)?.[1];
+      const asTrial = /^(?:trial|attempt)(\d)$/i.exec(word)?.[1];
       if (asSide !== undefined && side === '') side = `_${asSide}`;
       else if (asTrial !== undefined && trial === '') trial = `_trial${asTrial}`;
       else return true;
@@ -97,6 +97,9 @@ function nearName(heading: string, targets: Targets): string | undefined {
   return nearest(heading, names);
 }
 
+/** `TUG T2`: the second trial of a visit for one person, the second visit for another. */
+const TIME_POINT = /^(.*\S)[\s_-]+t\d$/i;
+
 /** Never guesses: a heading that only comes near a known name, or states another unit, is left alone and said. */
 export function recognise(heading: string, targets: Targets, tests: ReadonlyMap<string, TestDefinition>): Recognised {
   const trimmed = heading.trim();
@@ -109,6 +112,9 @@ export function recognise(heading: string, targets: Targets, tests: ReadonlyMap<
     if (unit === null || unit === '' || wanted === null || unitFits(unit, wanted)) return { kind: 'known', name, by: 'heading' };
     return { kind: 'near', name, why: `its unit is "${unit}", and ${name} is in ${wanted === '' ? 'points' : wanted}` };
   }
+  const [, timed] = TIME_POINT.exec(base) ?? [];
+  const at = timed === undefined ? undefined : found(timed, targets);
+  if (at !== undefined) return { kind: 'near', name: at, why: 'its number may be that of a trial or of a visit' };
   const near = nearName(base, targets);
   return near === undefined ? { kind: 'unknown' } : { kind: 'near', name: near, why: `it looks like ${near}` };
 }

@@ -132,6 +132,9 @@ function fieldParts(assigned: readonly Assigned[]): FieldPart[] {
 
 const trialOf = ({ target }: Assigned): number => (target.kind === 'test' ? (target.trial ?? 0) : 0);
 
+const statedIn = ({ rule: { ceiling, distance, start, chair_cm, as } }: Column): string =>
+  JSON.stringify([ceiling, distance, start, chair_cm, as]);
+
 function testPart(test: TestDefinition, of: readonly Assigned[], problems: string[]): TestPart {
   const sides = [...new Set(of.map(({ target }) => (target.kind === 'test' ? target.side : null)))];
   const part = (['right', 'left', null] as const)
@@ -145,6 +148,10 @@ function testPart(test: TestDefinition, of: readonly Assigned[], problems: strin
     problems.push(`columns ${headings}: ${test.id} with a side and without; write pass for one kind in a map file`);
   if (part.some(({ assigned }) => assigned.length > 1 && assigned.some((each) => trialOf(each) === 0)))
     problems.push(`columns ${headings}: ${test.id} as a result and as trials; write pass for one kind in a map file`);
+  if (part.some(({ assigned }) => new Set(assigned.map(({ column }) => statedIn(column))).size > 1))
+    problems.push(
+      `columns ${headings}: the trials of ${test.id} do not have the same ceiling, distance, start, chair_cm and as in the map file`,
+    );
   return {
     kind: 'test',
     test,

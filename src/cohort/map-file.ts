@@ -64,6 +64,8 @@ function readWords(value: unknown, say: Say): ColumnSettings['words'] {
             .toLowerCase(),
         );
     }
+    // Whatever else stands for it: an empty cell is nothing else.
+    if (!words.not_recorded.includes('')) words.not_recorded = ['', ...words.not_recorded];
     twice(words, say);
   }
   return words;
@@ -136,6 +138,17 @@ function readColumns(value: unknown, targets: Targets, say: Say): Record<string,
   return rules;
 }
 
+/** Missing is never "no" and never zero, not by a map either. */
+function missingStaysMissing({ columns, words: { not_recorded: missing } }: ColumnSettings, say: Say): void {
+  for (const [heading, { values = {} }] of Object.entries(columns))
+    for (const [cell, word] of Object.entries(values))
+      if (missing.includes(cell) && !missing.includes(word.toLowerCase()))
+        say(
+          ['columns', heading, 'values'],
+          `\`${shown(cell)}\` means "not recorded" and cannot stand for \`${shown(word)}\`; where it does mean that in your table, write words: {not_recorded: [...]} without it, which an empty cell always is`,
+        );
+}
+
 /** Reads a map file. Pure; every problem at once. */
 export function readMapFile(text: string, targets: Targets): ReadMap {
   const { document, lineCounter: lines, faults, value: tree } = plainYaml(text);
@@ -158,6 +171,7 @@ export function readMapFile(text: string, targets: Targets): ReadMap {
     words: readWords(tree.words, say),
     columns: readColumns(tree.columns, targets, say),
   };
+  missingStaysMissing(settings, say);
   return problems.length > 0 ? { problems } : { settings };
 }
 

@@ -14,6 +14,7 @@ const BOUND = /^(?:[<>≤≥~≈±]|about |under |over )=?\s*(\d+(?:[.,]\d+)?)/i
 const PLUS = /^(\d+(?:[.,]\d+)?)\s*\+$/;
 const RANGE = /^\d+(?:[.,]\d+)?\s*(?:-|–|to)\s*\d+(?:[.,]\d+)?$/i;
 const CLOCK = /^(\d{1,3}):([0-5]\d)(?:[.,](\d+))?$/;
+const EXPONENT = /^-?\d+(?:[.,]\d+)?e[+-]?\d+$/i;
 const WITH_UNIT = /^(-?\d+(?:[.,]\d+)?)\s*[a-z%°"'/µ][^\d]*\d*$/i;
 
 /** A plain decimal number, as a session file and a CSV cell want it. */
@@ -55,6 +56,12 @@ export function explainNumber(text: string): Explanation {
       hint: `write ${seconds} for minutes and seconds, or a point for the decimals, instead`,
     };
   }
+  if (EXPONENT.test(typed))
+    return {
+      code: 'not_a_number',
+      message: `${quoted} is not a plain number`,
+      hint: `write ${Number(typed.replace(',', '.'))} instead`,
+    };
   const number = WITH_UNIT.exec(typed)?.[1];
   if (number !== undefined)
     return {

@@ -36,7 +36,7 @@ function made(completers: readonly string[], left: readonly string[], given: rea
   const kind = (levels: readonly string[]): AtFirstVisit => ({ ages: levels.map(() => 75), levels, results: new Map() });
   const change = groupChange(verdicts.map((each, index) => ({ before: 12 + index, after: 11, verdict: each })));
   const tests = change === null ? [] : [{ ...slot, change }];
-  return { between: { completers: kind(completers), left: kind(left), tests }, completers, left, verdicts };
+  return { between: { completers: kind(completers), left: kind(left), tests, mixedUp: 0 }, completers, left, verdicts };
 }
 
 const cases = fc

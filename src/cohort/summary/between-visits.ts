@@ -42,6 +42,14 @@ export interface BetweenVisits {
   readonly completers: AtFirstVisit;
   readonly left: AtFirstVisit;
   readonly tests: readonly SlotChange[];
+  /** References whose two visits cannot be of one person; they are in nothing here. */
+  readonly mixedUp: number;
+}
+
+/** Another sex, or younger at the later visit: two people under one reference, or a slip of typing. */
+function cannotBeOnePerson({ session: { client: before } }: ReadVisit, { session: { client: after } }: ReadVisit): boolean {
+  const sexes = [before.sex, after.sex].filter((sex) => sex !== 'not recorded');
+  return new Set(sexes).size > 1 || after.age < before.age;
 }
 
 interface Slot {
@@ -105,12 +113,17 @@ export function betweenVisits(
   const pairs = new Map<Slot, PairedResult[]>(slots.map((slot) => [slot, []]));
   const completers: ReadVisit[] = [];
   const left: ReadVisit[] = [];
+  let mixedUp = 0;
   for (const { first, last } of clients) {
     const before = read(first);
     if (before === null) continue;
     const after = last.assessed > first.assessed ? read(last) : null;
     if (after === null) {
       left.push(before);
+      continue;
+    }
+    if (cannotBeOnePerson(before, after)) {
+      mixedUp += 1;
       continue;
     }
     completers.push(before);
@@ -127,5 +140,5 @@ export function betweenVisits(
     const change = groupChange(list);
     return change === null ? [] : [{ test, side, change }];
   });
-  return { completers: atFirstVisit(completers, slots, evidence), left: atFirstVisit(left, slots, evidence), tests };
+  return { completers: atFirstVisit(completers, slots, evidence), left: atFirstVisit(left, slots, evidence), tests, mixedUp };
 }

@@ -27,7 +27,8 @@ function changeOf(slot: BetweenVisits['tests'][number], masked: boolean, sizesSh
   const hidden = masked ? maskLine(VERDICTS.map((verdict) => verdicts[verdict].n)) : [];
   const count = (verdict: (typeof VERDICTS)[number]): Count =>
     !shown || hidden[VERDICTS.indexOf(verdict)] === true ? null : verdicts[verdict].n;
-  const enough = !masked || measured >= LEAST_SHOWN;
+  const enough = (!masked || measured >= LEAST_SHOWN) && 2 * measured >= pairs;
+  const countable = !masked || maskLine([measured, pairs - measured]).every((hide) => !hide);
   return {
     test: test.id,
     side,
@@ -35,6 +36,7 @@ function changeOf(slot: BetweenVisits['tests'][number], masked: boolean, sizesSh
     unit: test.unit_text,
     better: test.better,
     pairs: shown ? pairs : null,
+    measured: shown && countable ? measured : null,
     mean_before: enough ? change.mean_before : null,
     mean_after: enough ? change.mean_after : null,
     mean_change: enough ? change.mean_change : null,
@@ -95,6 +97,7 @@ export function summariseChange(
     completers: kindOf(between.completers, 0),
     left: kindOf(between.left, 1),
     tests: between.tests.map((each) => changeOf(each, masked, sizesShown)),
+    mixed_up: masked && maskLine([between.mixedUp]).includes(true) ? null : between.mixedUp,
     caution: NO_CONTROL,
   };
 }

@@ -10,10 +10,18 @@ function estimate({ value, low, high }: SummaryEstimate): string {
     : `${sign}${decimal(value, 2)} (95 % ${decimal(low, 2)} to ${decimal(high, 2)})`;
 }
 
+/** Who became unable has no number and is in no mean; the reader has to see that there are such people. */
+function inTheMean({ pairs, measured }: SummaryChange): Markup | null {
+  if (pairs === null || pairs === measured) return null;
+  return measured === null
+    ? html`<br><span class="soft">some without a number at one visit, in no mean</span>`
+    : html`<br><span class="soft">${measured} with a number at both visits; ${pairs - measured} without, in no mean</span>`;
+}
+
 function changeRow(change: SummaryChange): Markup {
   const { verdicts } = change;
   return html`<tr><th scope="row">${change.name}<br><span class="soft">${change.better} is better${change.unit === '' ? '' : `, ${change.unit}`}</span></th>
-<td>${counted(change.pairs)}</td>
+<td>${counted(change.pairs)}${inTheMean(change)}</td>
 <td>${change.mean_change === null ? 'not shown' : estimate(change.mean_change)}</td>
 <td>${change.median_change === null ? 'not shown' : estimate(change.median_change)}</td>
 <td>improved ${counted(verdicts.improved)}, worsened ${counted(verdicts.worsened)}, within error ${counted(verdicts.within_error)}, cannot tell ${counted(verdicts.cannot_tell)}</td></tr>`;
@@ -29,7 +37,9 @@ export function changeSection({ change, no_change_because }: Summary): Markup {
     return html`<section><h2>Change between visits</h2><p>${no_change_because ?? 'No client came twice.'}</p></section>`;
   return html`<section><h2>Change between first and last visit</h2>
 <p class="look">${change.caution}</p>
+${change.mixed_up === 0 ? null : html`<p>References whose two visits differ in sex or go back in age, left out: ${counted(change.mixed_up)}. They are two people under one reference, or slips of typing.</p>`}
 <div class="wide"><table><thead><tr><th scope="col">Test</th><th scope="col">Clients</th><th scope="col">Mean change</th><th scope="col">Median change</th><th scope="col">Against the measurement error, client by client</th></tr></thead><tbody>${change.tests.map(changeRow)}</tbody></table></div>
+<p class="soft">Means and medians are of those with a number at both visits, and not shown where they are under half. Who became unable is in no mean and counts as worsened.</p>
 <h3>Those who came again beside those who did not, at their first visit</h3>
 <div class="wide"><table><thead><tr><td></td><th scope="col">Clients</th><th scope="col">Age</th><th scope="col">Level of risk</th><th scope="col">First results</th></tr></thead><tbody>${kindRow('Two visits or more', change.completers)}${kindRow('One visit', change.left)}</tbody></table></div></section>`;
 }

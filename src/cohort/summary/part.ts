@@ -83,11 +83,15 @@ export const emptyGroup = (): GroupCounts => ({
   starts: bare(),
   tests: bare(),
 });
-/** The earlier and the later of two kept clients; of one day the one that comes first in the file, so pass it as `a`. */
+/** Of two rows of one day one counts, by a rule that does not hang on the order in which parts are added up. */
+const isBefore = (a: KeptVisit, b: KeptVisit): boolean =>
+  a.assessed === b.assessed ? a.cells < b.cells : a.assessed < b.assessed;
+
+/** The earlier and the later of two kept clients. */
 export function joinClients(a: KeptClient, b: KeptClient): KeptClient {
   return {
-    first: b.first.assessed < a.first.assessed ? b.first : a.first,
-    last: b.last.assessed > a.last.assessed ? b.last : a.last,
+    first: isBefore(b.first, a.first) ? b.first : a.first,
+    last: isBefore(a.last, b.last) ? b.last : a.last,
     visits: a.visits + b.visits,
   };
 }

@@ -94,6 +94,8 @@ export interface SummaryChange {
   readonly unit: string;
   readonly better: 'higher' | 'lower';
   readonly pairs: Count;
+  /** Those of the pairs with a number at both visits: means and medians are of them alone, and not given where they are under half. */
+  readonly measured: Count;
   readonly mean_before: number | null;
   readonly mean_after: number | null;
   readonly mean_change: SummaryEstimate | null;
@@ -118,6 +120,8 @@ export interface SummaryBetween {
   readonly completers: SummaryKind;
   readonly left: SummaryKind;
   readonly tests: readonly SummaryChange[];
+  /** References whose two visits differ in sex or go back in age: left out here. */
+  readonly mixed_up: Count;
   readonly caution: string;
 }
 
