@@ -28,7 +28,9 @@ export interface ScoredTest {
   readonly recorded: readonly RecordedTest[];
   /** Of the reading, such as an unusual value. */
   readonly notes: readonly string[];
-  /** How many there are: in most rows none, and then the list is not looked at. */
+  /** In words, where the result columns may all be empty though the test was tried: unable is the worst result and no blank. */
+  readonly tried: readonly string[];
+  /** How many notes of both kinds there are: in most rows none, and then the lists are not looked at. */
   readonly noted: number;
   readonly results: readonly { readonly side: Side | null; readonly brief: BriefResult }[];
   readonly fact: TestFact | undefined;
@@ -65,6 +67,15 @@ export interface Person {
 export interface Stratum {
   readonly number: number;
   readonly fittings: readonly Fitting[];
+}
+
+/** What stands in the notes of a row for a test that was tried and not done. */
+export function triedInWords(test: TestDefinition, results: ScoredTest['results']): string[] {
+  return results.flatMap(({ side, brief: { outcome } }) => {
+    const name = `${test.name}${side === null ? '' : `, ${side}`}`;
+    if (outcome === 'unable') return [`${name}: unable`];
+    return outcome === 'unsafe' ? [`${name}: stopped as unsafe`] : [];
+  });
 }
 
 const mannerOf = (recorded: readonly RecordedTest[], stronger: Side | null): string =>

@@ -223,6 +223,7 @@ export class RowScorer {
   /** Red flags first, then what the intake remarked, in the order of a visit. */
   #notes(decided: Decided, person: Person, fields: FieldSet, tests: readonly ScoredTest[]): string {
     const flags = flagNotes(decided.redFlags, () => this.#facts(person, fields, tests), this.#evidence);
-    return [...flags, ...person.notes, ...fields.notes, ...tests.flatMap((test) => test.notes)].join('; ');
+    const tried = tests.flatMap((test) => test.tried);
+    return [...flags, ...person.notes, ...fields.notes, ...tests.flatMap((test) => test.notes), ...tried].join('; ');
   }
 }

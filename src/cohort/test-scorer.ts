@@ -10,7 +10,7 @@ import { Bounded, TextNumbers } from './bounded.ts';
 import { derivableTests, deriveFor } from './derived.ts';
 import type { Layout, TestPart } from './layout.ts';
 import type { PartReader } from './part-reader.ts';
-import { Numbering, type Person, type ScoredTest, scoreCell, stratumOf, type TestCell, testCell } from './parts.ts';
+import { Numbering, type Person, type ScoredTest, scoreCell, stratumOf, type TestCell, testCell, triedInWords } from './parts.ts';
 import type { Signatures } from './signature.ts';
 import { keyOf, type Row } from './tree.ts';
 
@@ -104,10 +104,12 @@ export class TestScorer {
     }
     const { signatures, kinds, render } = this.#options;
     const { results, fact } = scoreCell(cell, test, person.context, stratum.fittings);
+    const tried = triedInWords(test, results);
     const scored = {
       recorded: cell.recorded,
       notes: cell.notes,
-      noted: cell.notes.length,
+      tried,
+      noted: cell.notes.length + tried.length,
       results,
       fact,
       signature: kinds.of(`t${test.id}${signatures.ofTest(test.id, fact)}`),

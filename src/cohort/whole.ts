@@ -8,7 +8,7 @@ import { strongerSide } from '../scoring/score-session.ts';
 import { isFlagged, type ScoringContext } from '../scoring/score-test.ts';
 import type { RecordedTest, Session } from '../session.ts';
 import { TIER_WORDS } from './decide.ts';
-import type { ScoredTest } from './parts.ts';
+import { type ScoredTest, triedInWords } from './parts.ts';
 import type { Accepted } from './row-scorer.ts';
 
 /** What a brief result would be, out of a full one. */
@@ -59,7 +59,16 @@ function scoredOf(
     .filter((result) => result.test === test.id)
     .map((result) => ({ side: result.side, brief: { ...briefOf(result), judged: judged(result, test) } }));
   const fact = factOfSides(results.map(({ side, brief }) => ({ side, fact: factFrom(brief, test.better) })));
-  return { recorded: [], notes: [], noted: 0, results, fact, signature: 0, rendered: render(test, results) };
+  return {
+    recorded: [],
+    notes: [],
+    tried: triedInWords(test, results),
+    noted: 0,
+    results,
+    fact,
+    signature: 0,
+    rendered: render(test, results),
+  };
 }
 
 /** Every note of the visit itself, then open red flags first of all. */
@@ -69,13 +78,14 @@ export function fromAssessment(assessment: Assessment, session: Session, { evide
   const level = risk.override?.level ?? risk.level;
   const judged = isJudgedIn(session, evidence);
   const unformed = assessment.notes.filter((note) => tests.some((test) => note.startsWith(`${test.name} cannot be formed`)));
+  const scored = tests.map((test) => scoredOf(test, assessment, render, judged));
   return {
     kind: 'accepted',
     ref: session.client.ref,
     assessed: session.assessed,
     age: session.client.age,
     sex: session.client.sex,
-    tests: tests.map((test) => scoredOf(test, assessment, render, judged)),
+    tests: scored,
     decided: {
       level,
       missing: risk.override === null ? risk.missing.map((item) => item.item) : [],
@@ -88,6 +98,7 @@ export function fromAssessment(assessment: Assessment, session: Session, { evide
       ...(risk.override === null ? [] : [`level set by the professional: ${risk.override.reason}`]),
       ...session.notes,
       ...unformed,
+      ...scored.flatMap((test) => test.tried),
     ].join('; '),
   };
 }

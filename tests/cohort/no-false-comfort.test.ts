@@ -56,6 +56,12 @@ describe('the change between visits', () => {
   });
 });
 
+it('a test that could not be done is no blank: the row says so where no table and no mark can', async () => {
+  const { out } = await cohort('age,step_test_right,step_test_left\n74,unable,12\n74,declined,12\n74,,12\n');
+  const rows = out.trimEnd().split('\n').slice(1);
+  expect(rows.map((row) => row.includes('Step test, right: unable'))).toEqual([true, false, false]);
+});
+
 describe('a heading', () => {
   it.each(['TUG T2', 'SLS right t1', 'TUG_T1'])('%s may be a trial or a visit, and is not read', async (heading) => {
     const { out, said } = await cohort(`age,${heading}\n74,12.8\n`);
