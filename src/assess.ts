@@ -6,7 +6,7 @@ import { evaluate, type Facts, type Truth } from './evidence/condition.ts';
 import type { Evidence } from './evidence/data.ts';
 import type { Labels } from './evidence/describe.ts';
 import type { Basis } from './evidence/schema/common.ts';
-import { factsOf, rawFactsOf } from './facts.ts';
+import { factsOf, rawFactsOf, subjectOf } from './facts.ts';
 import { appliedCaps } from './plan/caps.ts';
 import { adaptationsFor } from './plan/dose.ts';
 import { planExercises } from './plan/plan.ts';
@@ -110,15 +110,15 @@ function overrideNotes({ riskOverride }: Session, risk: RiskResult): string[] {
 /** Score, stratify, plan. Throws only where `options` name a pathway, or an option of it, that the evidence does not have. */
 export function assess(session: Session, evidence: Evidence, options: AssessOptions = {}): Assessment {
   const lung = session.fields['health.lung_condition'];
-  const lungCondition = typeof lung === 'string' && !['none', 'unknown', 'no'].includes(lung) ? lung : null;
+  const subject = subjectOf(session, options.population);
   const rawFacts = rawFactsOf(session, evidence);
   const scored = scoreSession(session, {
     evidence,
-    subject: { client: session.client, lungCondition, preferredCountry: options.population },
+    subject,
     applies: (condition) => evaluate(condition, rawFacts) === 'yes',
   });
   const facts = factsOf(session, scored.tests, evidence);
-  const risk = riskOf(session, evidence, options, facts, lungCondition);
+  const risk = riskOf(session, evidence, options, facts, subject.lungCondition);
   const planFacts = factsOf(session, scored.tests, evidence, riskFields(risk, evidence, facts));
   const plan = planExercises({
     exercises: evidence.exercises,

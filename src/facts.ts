@@ -5,13 +5,27 @@ import type { Evidence } from './evidence/data.ts';
 import type { TestDefinition } from './evidence/schema/catalogue.ts';
 import { isWorse } from './scoring/performance.ts';
 import { catalogueValue, isFlagged } from './scoring/score-test.ts';
-import type { FieldValue, RecordedTest, Session, Side } from './session.ts';
+import type { Subject } from './scoring/select.ts';
+import type { Fields, FieldValue, RecordedTest, Session, Side } from './session.ts';
 import type { DERIVED_FIELDS } from './session-keys.ts';
 
 type FieldSource = (path: string) => FieldValue | undefined;
 
 type Pressure = 'systolic' | 'diastolic';
 const STANDING = ['bp_standing', 'bp_standing_1min', 'bp_standing_3min'];
+
+/** The long-term lung condition as recorded; null where there is none or it is not known which. */
+function lungConditionOf(fields: Fields): string | null {
+  const recorded = fields['health.lung_condition'];
+  return typeof recorded === 'string' && !['none', 'unknown', 'no'].includes(recorded) ? recorded : null;
+}
+
+/** Whom the tables are chosen for. `preferredCountry` as two letters (ISO 3166). */
+export const subjectOf = ({ client, fields }: Pick<Session, 'client' | 'fields'>, preferredCountry?: string): Subject => ({
+  client,
+  lungCondition: lungConditionOf(fields),
+  preferredCountry,
+});
 
 /** The lowest of the standing readings, in mmHg. */
 function lowestStanding(field: FieldSource, which: Pressure): number | undefined {

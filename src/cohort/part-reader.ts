@@ -3,9 +3,11 @@
  * test. What the intake refuses in a part it refuses in the whole row too, so a row of good parts need not be read whole.
  */
 import type { Evidence } from '../evidence/data.ts';
+import { subjectOf } from '../facts.ts';
 import { buildSession } from '../intake/build.ts';
 import { isRefusal } from '../intake/problems.ts';
 import { checkContradictions } from '../intake/values.ts';
+import type { Subject } from '../scoring/select.ts';
 import type { Client, Fields, RecordedTest, Session } from '../session.ts';
 import type { FieldPart, Layout, TestPart } from './layout.ts';
 import { assessedOf, clientTree, fieldValue, type Row, testValue, treeOf } from './tree.ts';
@@ -20,8 +22,6 @@ export interface Read {
 const NOBODY: Client = { ref: 'a', sex: 'not recorded', age: 0, setting: 'community', settingAssumed: true };
 /** An age at which the intake has nothing to remark. */
 const UNREMARKED_AGE = 75;
-/** A lung condition is none of these. */
-const NO_CONDITION = ['none', 'unknown', 'no'];
 
 /** A visit in which nothing is recorded but what is given. */
 export const bareSession = (given: Partial<Session>): Session => ({
@@ -38,13 +38,15 @@ export class PartReader {
   readonly #layout: Layout;
   readonly #evidence: Evidence;
   readonly #today: string;
+  readonly #preferredCountry: string | undefined;
   readonly #lung: FieldPart | undefined;
 
-  /** `today` as ISO date. */
-  constructor(layout: Layout, evidence: Evidence, today: string) {
+  /** `today` as ISO date; tables of `preferredCountry` come first. */
+  constructor(layout: Layout, evidence: Evidence, today: string, preferredCountry?: string) {
     this.#layout = layout;
     this.#evidence = evidence;
     this.#today = today;
+    this.#preferredCountry = preferredCountry;
     this.#lung = layout.fields.find((part) => part.group === 'health' && part.key === 'lung_condition');
   }
 
@@ -54,15 +56,13 @@ export class PartReader {
   }
 
   /** The client with the lung condition, on which the choice of a table hangs as well. */
-  client(row: Row): Read & { readonly client: Client; readonly lungCondition: string | null } {
+  client(row: Row): Read & { readonly subject: Subject } {
     const client = clientTree(this.#layout, row, NOBODY.ref);
     const lung = this.#lung === undefined ? undefined : fieldValue(this.#lung, row);
     const health = lung === undefined ? {} : { health: { lung_condition: lung } };
     const assessed = client.born === undefined ? this.#today : assessedOf(this.#layout, row, client, this.#today);
     const { session, ...read } = this.#part({ client, assessed, ...health });
-    const condition = session?.fields['health.lung_condition'];
-    const lungCondition = typeof condition === 'string' && !NO_CONDITION.includes(condition) ? condition : null;
-    return { ...read, client: session?.client ?? NOBODY, lungCondition };
+    return { ...read, subject: subjectOf(session ?? bareSession({}), this.#preferredCountry) };
   }
 
   field(part: FieldPart, row: Row): Read & { readonly fields: Fields } {

@@ -100,7 +100,7 @@ export class RowScorer {
     this.layout = layout;
     this.#evidence = evidence;
     this.#options = options;
-    this.#reader = new PartReader(layout, evidence, options.today);
+    this.#reader = new PartReader(layout, evidence, options.today, options.population);
     this.#signatures = new Signatures(evidence, { ...options, pathway: options.pathway ?? DEFAULT_PATHWAY });
     const shared = { reader: this.#reader, signatures: this.#signatures, kinds: this.#kinds, render: options.render };
     this.#tests = new TestScorer(layout, evidence, shared);
@@ -161,8 +161,8 @@ export class RowScorer {
   }
 
   #readPerson(row: Row): Person {
-    const { client, lungCondition, notes, refused } = this.#reader.client(row);
-    const subject = { client, lungCondition, preferredCountry: this.#options.population };
+    const { subject, notes, refused } = this.#reader.client(row);
+    const { client } = subject;
     return {
       client,
       context: { evidence: this.#evidence, subject, applies: () => false },

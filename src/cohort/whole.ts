@@ -2,7 +2,7 @@
 import type { Assessment, TestResult } from '../assessment.ts';
 import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
-import { factFrom, factOfSides } from '../facts.ts';
+import { factFrom, factOfSides, subjectOf } from '../facts.ts';
 import { type BriefResult, isJudged } from '../scoring/brief.ts';
 import { strongerSide } from '../scoring/score-session.ts';
 import { isFlagged, type ScoringContext } from '../scoring/score-test.ts';
@@ -33,9 +33,7 @@ const recordedOf = ({ test, side, value }: TestResult, session: Session): Record
   (value === null ? null : { test, side, reading: { outcome: 'measured', trials: [value] } });
 
 function isJudgedIn(session: Session, evidence: Evidence): (result: TestResult, test: TestDefinition) => boolean {
-  const lung = session.fields['health.lung_condition'];
-  const lungCondition = typeof lung === 'string' && !['none', 'unknown', 'no'].includes(lung) ? lung : null;
-  const context: ScoringContext = { evidence, subject: { client: session.client, lungCondition }, applies: () => false };
+  const context: ScoringContext = { evidence, subject: subjectOf(session), applies: () => false };
   return (result, test) => {
     const recorded = recordedOf(result, session);
     return recorded !== null && isJudged(recorded, test, strongerSide(session.tests, test), context);

@@ -6,7 +6,7 @@ import { comparePair } from '../../change/test-change.ts';
 import { evaluate } from '../../evidence/condition.ts';
 import type { Evidence } from '../../evidence/data.ts';
 import type { TestDefinition } from '../../evidence/schema/catalogue.ts';
-import { rawFactsOf } from '../../facts.ts';
+import { rawFactsOf, subjectOf } from '../../facts.ts';
 import { scoreSession } from '../../scoring/score-session.ts';
 import type { Session, Side } from '../../session.ts';
 import type { KeptClient, KeptVisit } from './part.ts';
@@ -60,11 +60,9 @@ interface Slot {
 /** Results of one visit by slot, ready to be compared. */
 function doneTests({ session }: ReadVisit, slots: readonly Slot[], evidence: Evidence): (DoneTest | null)[] {
   const facts = rawFactsOf(session, evidence);
-  const lung = session.fields['health.lung_condition'];
-  const lungCondition = typeof lung === 'string' && !['none', 'unknown', 'no'].includes(lung) ? lung : null;
   const { tests } = scoreSession(session, {
     evidence,
-    subject: { client: session.client, lungCondition },
+    subject: subjectOf(session),
     applies: (condition) => evaluate(condition, facts) === 'yes',
   });
   return slots.map(({ test, side }) => {
