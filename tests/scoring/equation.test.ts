@@ -1,20 +1,7 @@
 /** What a prediction equation can say about one value; every expected number is worked out beside it. */
 import { describe, expect, it } from 'vitest';
-import { Row } from '../../src/evidence/schema/table.ts';
 import { type Predictors, predict } from '../../src/scoring/distribution.ts';
-import { type Question, type Scored, scoreAgainstRow } from '../../src/scoring/methods.ts';
-
-const row = (over: object): Row => Row.parse({ sex: 'all', age_min: 60, age_max: 90, ...over });
-const asked = (over: Partial<Question> = {}): Question => ({
-  value: 10,
-  better: 'higher',
-  isTime: false,
-  range: { lowest: 0, highest: Number.POSITIVE_INFINITY },
-  client: { age: 70, sex: 'female', heightCm: 160, weightKg: 64 },
-  unit: 's',
-  ...over,
-});
-const score = (printed: object, over: Partial<Question> = {}): Scored => scoreAgainstRow(row(printed), asked(over));
+import { row, score } from './one-row.ts';
 
 describe('an equation', () => {
   const equation = (over: object = {}) => ({

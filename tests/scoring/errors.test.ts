@@ -1,20 +1,10 @@
 /** Measurement error around a value, on invented figures; the formulas are worked out beside them. */
 import { describe, expect, it } from 'vitest';
 import type { Condition } from '../../src/evidence/schema/condition.ts';
-import { MeasurementError } from '../../src/evidence/schema/numbers.ts';
+import type { MeasurementError } from '../../src/evidence/schema/numbers.ts';
 import { errorFor, largerErrorNotes, mdc95Of, semOf } from '../../src/scoring/measurement-error.ts';
-import { definition, evidence } from './invented.ts';
+import { definition, error, evidence } from './invented.ts';
 
-const error = (over: object): MeasurementError =>
-  MeasurementError.parse({
-    id: 'e',
-    source: 'alpha-2020',
-    location: 'Table 3',
-    status: 'abstract',
-    test: 'walk',
-    population: { description: 'people' },
-    ...over,
-  });
 // 1.959964 x root 2 = 2.771808; 1.644854 x root 2 = 2.326174
 const ROOTS = { 95: 2.771808, 90: 2.326174 };
 

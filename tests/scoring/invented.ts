@@ -2,7 +2,7 @@
 import type { TestResult } from '../../src/assessment.ts';
 import { type Evidence, type EvidenceData, indexEvidence } from '../../src/evidence/data.ts';
 import { TestDefinition } from '../../src/evidence/schema/catalogue.ts';
-import { CutPoint } from '../../src/evidence/schema/numbers.ts';
+import { CutPoint, MeasurementError } from '../../src/evidence/schema/numbers.ts';
 import { TableFile } from '../../src/evidence/schema/table.ts';
 import { scoreTest } from '../../src/scoring/score-test.ts';
 import type { Client, RecordedTest } from '../../src/session.ts';
@@ -106,3 +106,14 @@ export function score(
 
 export const quartiles = { percentiles: { p25: 8, p50: 10, p75: 12 } };
 export const women = { sex: 'female', age_min: 70, age_max: 79, ...quartiles };
+
+export const error = (over: object): MeasurementError =>
+  MeasurementError.parse({
+    id: 'e',
+    source: 'alpha-2020',
+    location: 'Table 3',
+    status: 'abstract',
+    test: 'walk',
+    population: { description: 'people' },
+    ...over,
+  });

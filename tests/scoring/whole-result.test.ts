@@ -1,20 +1,11 @@
 /** A whole result beside its comparisons: notes, blur, tests that were not done, bands of a score. Invented figures. */
 import { describe, expect, it } from 'vitest';
-import { MeasurementError } from '../../src/evidence/schema/numbers.ts';
 import { scoreTest } from '../../src/scoring/score-test.ts';
 import { client, measured, recorded, unable } from '../support/client.ts';
-import { cut, definition, evidence, walk } from './invented.ts';
+import { cut, definition, error, evidence, walk } from './invented.ts';
 
 describe('a whole result', () => {
-  const error1 = MeasurementError.parse({
-    id: 'e',
-    source: 'alpha-2020',
-    location: 'Table 3',
-    status: 'abstract',
-    test: 'walk',
-    population: { description: 'people' },
-    sem: 5,
-  });
+  const error1 = error({ sem: 5 });
   const base = evidence({ cutPoints: [cut({})], errors: [error1] });
   const held = { ...base, defaults: { ...base.defaults, tests: { walk: { tables: [], error: [{ id: 'e' }] } } } };
   const result = (reading: Parameters<typeof recorded>[1], test = walk) =>

@@ -3,24 +3,25 @@ import { describe, expect, it } from 'vitest';
 import { valueAtPercentile } from '../../src/scoring/value-at-percentile.ts';
 import { client } from '../support/client.ts';
 import { testEvidence } from '../support/evidence.ts';
-import { hold, table, walk } from './invented.ts';
+import { hold } from './invented.ts';
+import { valueAt } from './one-row.ts';
 
-const at = (row: object, percentile: number, test = walk): number | null => {
-  const held = table({ test: test.id }, [{ sex: 'all', age_min: 70, age_max: 79, ...row }]);
-  const [part] = held.parts;
-  const [first] = part?.rows ?? [];
-  if (first === undefined) throw new Error('no row');
-  return valueAtPercentile({ table: held, row: first }, percentile, { test, client: client() });
-};
 const points = { percentiles: { p25: 8, p50: 10, p75: 12 } };
 
 describe('an invented table', () => {
   it('gives its ends, whichever way is better', () => {
-    expect([at(points, 25, hold), at(points, 75, hold), at(points, 25), at(points, 75)]).toEqual([8, 12, 12, 8]);
+    expect([valueAt(points, 25, hold), valueAt(points, 75, hold), valueAt(points, 25), valueAt(points, 75)]).toEqual([
+      8, 12, 12, 8,
+    ]);
   });
   it('says nothing beyond them', () => {
-    expect([at(points, 24, hold), at(points, 76, hold), at(points, 24), at(points, 76)]).toEqual([null, null, null, null]);
-    expect(at({ shares: { marks: [10], percents: [40, 60] } }, 40, hold)).toBeNull();
+    expect([valueAt(points, 24, hold), valueAt(points, 76, hold), valueAt(points, 24), valueAt(points, 76)]).toEqual([
+      null,
+      null,
+      null,
+      null,
+    ]);
+    expect(valueAt({ shares: { marks: [10], percents: [40, 60] } }, 40, hold)).toBeNull();
   });
 });
 
