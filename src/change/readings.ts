@@ -8,6 +8,12 @@ export interface Visit {
   readonly assessment: Assessment;
 }
 
+/** As much of a visit as a single test needs. */
+export interface ScoredVisit {
+  readonly session: Session;
+  readonly assessment: Pick<Assessment, 'assessed' | 'tests'>;
+}
+
 /** A result with what of the protocol was written down. */
 export interface DoneTest {
   readonly assessed: string;
@@ -35,7 +41,7 @@ export function kindOf({ result }: DoneTest): Kind {
 const tidy = (text: string): string => text.trim().toLowerCase();
 
 /** How a test was done: as recorded, or for a result worked out from others as those were done. */
-function howDone(visit: Visit, test: string, side: Side | null, result: TestResult | null): Partial<Measured> {
+function howDone(visit: ScoredVisit, test: string, side: Side | null, result: TestResult | null): Partial<Measured> {
   const ids = result === null || result.derived_from.length === 0 ? [test] : result.derived_from.map((part) => part.test);
   const readings = visit.session.tests.filter((each) => ids.includes(each.test) && (each.test !== test || each.side === side));
   const measured = readings.flatMap(({ reading }) => (reading.outcome === 'measured' ? [reading] : []));
@@ -44,7 +50,7 @@ function howDone(visit: Visit, test: string, side: Side | null, result: TestResu
 }
 
 /** The result of one test and side at a visit, with how it was done; the result is null where the file has none. */
-export function doneTest(visit: Visit, test: string, side: Side | null): DoneTest {
+export function doneTest(visit: ScoredVisit, test: string, side: Side | null): DoneTest {
   const result = visit.assessment.tests.find((each) => each.test === test && each.side === side) ?? null;
   const measured = howDone(visit, test, side, result);
   return {

@@ -1,7 +1,7 @@
 /** First visit against last, client by client, by the rules of `footing change`; and who came only once. */
 
 import { type GroupChange, groupChange, type PairedResult, pairedResult } from '../../change/group.ts';
-import type { DoneTest } from '../../change/readings.ts';
+import { type DoneTest, doneTest, isUnable } from '../../change/readings.ts';
 import { comparePair } from '../../change/test-change.ts';
 import { evaluate } from '../../evidence/condition.ts';
 import type { Evidence } from '../../evidence/data.ts';
@@ -65,19 +65,10 @@ function doneTests({ session }: ReadVisit, slots: readonly Slot[], evidence: Evi
     subject: subjectOf(session),
     applies: (condition) => evaluate(condition, facts) === 'yes',
   });
+  const visit = { session, assessment: { assessed: session.assessed, tests } };
   return slots.map(({ test, side }) => {
-    const result = tests.find((each) => each.test === test.id && each.side === side);
-    if (result === undefined) return null;
-    const reading = session.tests.find((each) => each.test === test.id && each.side === side)?.reading;
-    const measured = reading?.outcome === 'measured' ? reading : null;
-    return {
-      assessed: session.assessed,
-      result,
-      aid: measured?.aid ?? null,
-      chairCm: measured?.chairCm ?? null,
-      ceiling: measured?.ceiling ?? null,
-      course: measured?.course ?? null,
-    };
+    const done = doneTest(visit, test.id, side);
+    return done.result === null ? null : done;
   });
 }
 
@@ -91,9 +82,9 @@ function atFirstVisit(visits: readonly ReadVisit[], slots: readonly Slot[], evid
       const slot = slots[index];
       const held = slot === undefined ? undefined : results.get(slotKey(slot));
       if (held === undefined || done === null || done.result === null) return;
-      const { value, outcome, why } = done.result;
+      const { value } = done.result;
       if (value !== null) held.values.push(value);
-      else if (outcome === 'unable' || (outcome === 'unsafe' && why === 'balance')) held.unable += 1;
+      else if (isUnable(done.result)) held.unable += 1;
     });
   return { ages: visits.map(({ session }) => session.client.age), levels: visits.map(({ level }) => level), results };
 }
