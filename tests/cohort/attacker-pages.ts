@@ -79,11 +79,11 @@ function tablesOf(group: SummaryGroup): Table[] {
 }
 
 /** What the median and the middle half tell of how many were unable. */
-function unableBounds({ value, tested, better, outcomes }: SummaryTest, besideParts: boolean): readonly [number, number] {
+function unableBounds({ value, tested, better, outcomes }: SummaryTest, mayBeCompared: boolean): readonly [number, number] {
   let [low, high] = [0, tested ?? MOST];
   if (tested === null || outcomes.unable !== null) return [low, high];
-  // Of more than twenty people a spread is left out only where a quarter of them or more are unable.
-  if (value === null) return tested > 20 && !besideParts ? [Math.ceil(tested / 4), high] : [low, high];
+  // Of all groups, more than twenty people, a spread is left out only where a quarter of them or more are unable.
+  if (value === null) return tested > 20 && !mayBeCompared ? [Math.ceil(tested / 4), high] : [low, high];
   const worstQuarter = better === 'higher' ? value.p25 : value.p75;
   const bestQuarter = better === 'higher' ? value.p75 : value.p25;
   for (const [place, share] of [
@@ -114,7 +114,7 @@ function addPage(puzzle: Puzzle, page: Summary, prefix: string, besideParts: boo
     }
     for (const test of group.tests) {
       const at = `${row}:${test.test} ${test.side}`;
-      const [low, high] = unableBounds(test, besideParts);
+      const [low, high] = unableBounds(test, besideParts || !isAll);
       puzzle.count(`${at}:unable by value`, null, low, high);
       puzzle.equal([`${at}:unable by value`], [`${at} results/unable`]);
       // The unable are below, or their tables judge nobody.

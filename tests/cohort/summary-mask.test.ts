@@ -153,6 +153,14 @@ function attack(puzzle: Puzzle, truth: ReadonlyMap<string, number>): void {
   }
 }
 
+/** From a page by groups. */
+function attackGroups(all: readonly Visit[]): void {
+  const part = partOf(all);
+  const truth = truthOf(pageOf(part, 'site', false));
+  withHalves(truth, part, 'whole', 'site');
+  attack(puzzleOf(pageOf(part, 'site', true)), truth);
+}
+
 /** From the pages of parts and that of the whole. */
 function attackParts(pieces: readonly (readonly Visit[])[], by: string | null): void {
   const parts = pieces.map(partOf);
@@ -223,7 +231,7 @@ describe('an attacker', () => {
   const runs = Number(process.env.MASK_RUNS ?? 150);
   /**
    * The same groups every time. The masking is not proof against every group yet: with other seeds the attacker finds a count
-   * in about one group of several hundred (`beyond`, below). MASK_SEED and MASK_RUNS look for more.
+   * in about one case of some thousands (`beyond`, below). MASK_SEED and MASK_RUNS look for more.
    */
   const seed = Number(process.env.MASK_SEED ?? 20261125);
 
@@ -241,12 +249,7 @@ describe('an attacker', () => {
 
   it('finds no small count on a page by groups', () => {
     fc.assert(
-      fc.property(fc.oneof(visits(['a', 'b']), visits(['a', 'b', 'c']), visits(['a', 'b', 'c', 'd', 'e'])), (all) => {
-        const part = partOf(all);
-        const truth = truthOf(pageOf(part, 'site', false));
-        withHalves(truth, part, 'whole', 'site');
-        attack(puzzleOf(pageOf(part, 'site', true)), truth);
-      }),
+      fc.property(fc.oneof(visits(['a', 'b']), visits(['a', 'b', 'c']), visits(['a', 'b', 'c', 'd', 'e'])), attackGroups),
       { numRuns: runs, endOnFailure: true, seed },
     );
   });
@@ -258,13 +261,22 @@ describe('an attacker', () => {
     );
   });
 
-  /** Known to fail: "2 measured" of a group of one part follows from the pages of the parts. Mend it and this test says so. */
-  it.fails('beyond: pages by groups of parts and of the whole', () => {
+  const ofParts = (seedOfCase: number, path: string): void =>
     fc.assert(
       fc.property(fc.array(visits(['a', 'b', 'c']), { minLength: 2, maxLength: 3 }), (pieces) => attackParts(pieces, 'site')),
-      { numRuns: 1, endOnFailure: true, seed: 845694909, path: '68' },
+      { numRuns: 1, endOnFailure: true, seed: seedOfCase, path },
+    );
+
+  it('finds no count by what a left-out median says of a large group', () => ofParts(845694909, '68'));
+
+  /** Known to fail. Mend them and these tests say so. */
+  it.fails('beyond: five groups of one, named on a page of five people', () => {
+    fc.assert(
+      fc.property(fc.oneof(visits(['a', 'b']), visits(['a', 'b', 'c']), visits(['a', 'b', 'c', 'd', 'e'])), attackGroups),
+      { numRuns: 1, endOnFailure: true, seed: 101, path: '1306' },
     );
   });
+  it.fails('beyond: pages by groups of parts and of the whole', () => ofParts(202, '44'));
 
   it('had much to look for and gave up on next to nothing', () => {
     expect(tried.withheld).toBeGreaterThan(2000);

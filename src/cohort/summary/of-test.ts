@@ -117,11 +117,12 @@ export interface TestContext {
 /**
  * Where a quantile is "unable" or a number tells how many were unable at most or at least. Where that count is withheld, only
  * numbers of so many people are shown that every count that is withheld could be one more: then nothing follows from them.
- * Beside pages of parts they are not shown at all, since those give the count in pieces.
+ * Beside pages of parts they are not shown at all, since those give the count in pieces, nor are they for one of several groups:
+ * that nothing is shown of a large group would tell that many were unable in it, and so how few in the others.
  */
-function shownSpread(spread: Spread | null, tested: number, unableIsShown: boolean, isBesideParts: boolean): Spread | null {
+function shownSpread(spread: Spread | null, tested: number, unableIsShown: boolean, mayBeCompared: boolean): Spread | null {
   if (spread === null || unableIsShown) return spread;
-  if (isBesideParts) return null;
+  if (mayBeCompared) return null;
   const areNumbers = ![spread.median, spread.p25, spread.p75].includes('unable');
   return areNumbers && tested > LEAST_FOR_QUARTILES ? spread : null;
 }
@@ -161,7 +162,7 @@ export function summariseTest(slot: SummarySlot, group: GroupCounts, name: RowNa
       spreadOf({ values: counts.values, unable: counts.outcomes.unable ?? 0, better: slot.test.better }, masked),
       tested,
       of(parts.results, 'unable') !== null,
-      tables.isBesideParts,
+      tables.isBesideParts || name !== null,
     ),
     judged: tested - notJudged,
     not_judged: notJudged,
