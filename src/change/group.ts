@@ -99,8 +99,9 @@ const rounded = (estimate: Estimate): Estimate => ({
 /** Mean change over the SD of the changes; null where that SD is nought or cannot be formed. */
 export function standardisedResponseMean(changes: readonly number[]): number | null {
   if (changes.length < 2) return null;
-  const spread = roundTo(sampleStandardDeviation([...changes]), DECIMALS);
-  return spread === 0 ? null : roundTo(mean([...changes]) / spread, 4);
+  const spread = sampleStandardDeviation([...changes]);
+  // Rounded only to see that it is nought: divided by a rounded spread, a large ratio would be off in its third decimal.
+  return roundTo(spread, DECIMALS) === 0 ? null : roundTo(mean([...changes]) / spread, 4);
 }
 
 /** null where there is no pair. Shares are of all pairs judged, so that what cannot be told is not hidden. */

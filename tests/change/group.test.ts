@@ -102,6 +102,10 @@ describe('group', () => {
     );
   });
 
+  it('a small spread is not rounded before it divides: mean -29.55, SD of -29.6 and -29.5 0.1 / root 2', () => {
+    expect(standardisedResponseMean([-29.6, -29.5])).toBeCloseTo(-29.55 / (0.1 / Math.SQRT2), 3);
+  });
+
   it('unable, stopped and unlike results count in the shares and join no mean', () => {
     const changes = [
       twice('timed_up_and_go', 14, 10),
