@@ -9,6 +9,8 @@ interface Table {
   readonly margin: string | null;
 }
 
+const groupName = (group: SummaryGroup): string => group.group ?? 'all';
+
 function testTables(test: SummaryTest): Table[] {
   const slot = `${test.test} ${test.side}`;
   const { outcomes, quarter, flagged, tens, off_scale: ends } = test;
@@ -97,13 +99,28 @@ function unableBounds({ value, tested, better, outcomes }: SummaryTest, mayBeCom
   return [low, high];
 }
 
-const groupName = (group: SummaryGroup): string => group.group ?? 'all';
+/** A group that the page does not show, but that the attacker may know of. */
+const unseen = (all: SummaryGroup, name: string): SummaryGroup => ({
+  ...(JSON.parse(JSON.stringify(all, (_, value) => (typeof value === 'number' ? null : value))) as SummaryGroup),
+  group: name,
+});
 
-function addPage(puzzle: Puzzle, page: Summary, prefix: string, besideParts: boolean): void {
-  for (const [index, group] of page.groups.entries()) {
-    const isAll = index === page.groups.length - 1;
+/** Every group of the page in the order of the true one, then all together; the attacker knows all groups by name. */
+function rowsOf(page: Summary, real: Summary): SummaryGroup[] {
+  const all = page.groups.at(-1);
+  if (all === undefined) throw new Error('the page is empty');
+  const names = real.groups.slice(0, -1).map(groupName);
+  const shown = page.groups.slice(0, -1);
+  return [...names.map((name) => shown.find((group) => groupName(group) === name) ?? unseen(all, name)), all];
+}
+
+function addPage(puzzle: Puzzle, page: Summary, real: Summary, prefix: string, besideParts: boolean): void {
+  const rows = rowsOf(page, real);
+  for (const [index, group] of rows.entries()) {
+    const isAll = index === rows.length - 1;
     const row = `${prefix}:${isAll ? 'all' : groupName(group)}`;
-    puzzle.count(`${row}:n`, group.n, 1);
+    // A group may be known of from elsewhere, but not that it is on this page.
+    puzzle.count(`${row}:n`, group.n, isAll ? 1 : 0);
     for (const { name, cells, margin } of tablesOf(group)) {
       for (const [cell, count] of cells) puzzle.count(`${row}:${name}/${cell}`, count);
       if (margin !== null)
@@ -123,6 +140,9 @@ function addPage(puzzle: Puzzle, page: Summary, prefix: string, besideParts: boo
         [`${at} results/unable`, `${at}:other below or not judged`],
         [`${at} quarter/below`, `${at} quarter/open`, `${at} judging/not_judged`],
       );
+      // The unable meet every mark that there is for them.
+      puzzle.count(`${at}:other flagged or undecided`, null);
+      puzzle.equal([`${at} results/unable`, `${at}:other flagged or undecided`], [`${at} flags/yes`, `${at} flags/undecided`]);
       puzzle.count(`${at}:third tenth`, test.tens[2] ?? null);
       puzzle.equal([`${at} worst/t2`, `${at} best/t2`], [`${at}:third tenth`]);
     }
@@ -130,7 +150,7 @@ function addPage(puzzle: Puzzle, page: Summary, prefix: string, besideParts: boo
   const names = puzzle.names
     .filter((name) => name.startsWith(`${prefix}:all:`))
     .map((name) => name.slice(`${prefix}:all:`.length));
-  const groups = page.groups.slice(0, -1).map(groupName);
+  const groups = rows.slice(0, -1).map(groupName);
   if (groups.length > 0)
     for (const name of names)
       puzzle.equal(
@@ -139,17 +159,23 @@ function addPage(puzzle: Puzzle, page: Summary, prefix: string, besideParts: boo
       );
 }
 
+/** A page as it is handed out and as it is with nothing withheld, of which only the names of the groups are used. */
+export interface Seen {
+  readonly page: Summary;
+  readonly real: Summary;
+}
+
 /** The pages of the parts, if any, and that of the whole. Groups of the parts are found again by their names. */
-export function puzzleOf(whole: Summary, parts: readonly Summary[] = []): Puzzle {
+export function puzzleOf(whole: Seen, parts: readonly Seen[] = []): Puzzle {
   const puzzle = new Puzzle();
-  addPage(puzzle, whole, 'whole', parts.length > 0);
-  for (const [index, part] of parts.entries()) addPage(puzzle, part, `part ${index}`, false);
+  addPage(puzzle, whole.page, whole.real, 'whole', parts.length > 0);
+  for (const [index, { page, real }] of parts.entries()) addPage(puzzle, page, real, `part ${index}`, false);
   if (parts.length === 0) return puzzle;
   for (const name of puzzle.names.filter((each) => each.startsWith('whole:'))) {
     const rest = name.slice('whole:'.length);
     const [row = ''] = rest.split(':');
-    const inParts = parts.flatMap((part, index) => {
-      const only = part.groups.length === 1 && groupName(part.groups[0] ?? ({ group: null } as SummaryGroup)) === row;
+    const inParts = parts.flatMap(({ real }, index) => {
+      const only = real.groups.length === 1 && groupName(real.groups[0] ?? ({ group: null } as SummaryGroup)) === row;
       const found = only ? `part ${index}:all${rest.slice(row.length)}` : `part ${index}:${rest}`;
       return puzzle.has(found) ? [found] : [];
     });
@@ -168,6 +194,9 @@ export function truthOf(whole: Summary, parts: readonly Summary[] = []): Map<str
 }
 
 function addTruth(truth: Map<string, number>, page: Summary, prefix: string): void {
+  // The only group of a page has no row of its own there.
+  const [first] = page.groups;
+  if (page.groups.length === 1 && first !== undefined) truth.set(`${prefix}:${groupName(first)}:n`, first.n ?? 0);
   for (const [index, group] of page.groups.entries()) {
     const row = `${prefix}:${index === page.groups.length - 1 ? 'all' : groupName(group)}`;
     const n = group.n ?? 0;

@@ -126,14 +126,15 @@ class RowSummary {
         evidence.redFlags.map(({ id }) => ({ id, name: id.replaceAll('_', ' ') })),
       ),
       factors: this.#findings('factors', evidence.factors),
-      tests: slots.map((slot) => summariseTest(slot, this.#group, this.#name, { tables, evidence, masked })),
+      tests: slots.map((slot) => summariseTest(slot, this.#group, this.#name, { tables, evidence, masked, whole: groups.whole })),
       starts: this.#starts(),
     };
   }
 }
 
 function groupsOf(page: Page): SummaryGroup[] {
-  const rows: [RowName, GroupCounts][] = [...page.groups.groups, [null, page.groups.whole]];
+  const shown = [...page.groups.groups].filter(([name]) => !page.tables.isWithheld(name));
+  const rows: [RowName, GroupCounts][] = [...shown, [null, page.groups.whole]];
   return rows.map(([name, group]) => new RowSummary(page, name, group).summary());
 }
 
@@ -166,6 +167,7 @@ export function buildSummary(input: SummaryInput): Summary {
     },
     by,
     groups: rows,
+    groups_withheld: [...groups.groups.keys()].some((name) => tables.isWithheld(name)),
     ...changeOf(input, tables),
     sources: Object.fromEntries(
       [...cited].sort().flatMap((id) => {

@@ -128,7 +128,7 @@ function groupSection(group: SummaryGroup, summary: Summary): Markup {
         : 'All groups together'
       : `${summary.by}: ${group.group === '' ? 'not recorded' : group.group}`;
   if (group.n === null)
-    return html`<article><h2>${title}</h2><p>${group.group === null ? 'Withheld: there are too few visits, in all or in one of the parts, whose page and this one would give each other away. Where the parts have no pages of their own, merge with --split.' : 'Withheld: there are too few visits, or the number of another group would follow from this one.'}</p></article>`;
+    return html`<article><h2>${title}</h2><p>Withheld: there are too few visits, in all or in one of the parts, whose page and this one would give each other away. Where the parts have no pages of their own, merge with --split.</p></article>`;
   return html`<article><h2>${title}</h2>
 ${who(group, summary)}
 ${results(group)}
@@ -136,6 +136,11 @@ ${countList(`Level of risk (${summary.pathway.name})`, group.levels, group.n, LE
 ${countList('Red flags', group.red_flags, group.n, FOUND_WORDS)}
 ${countList('Contributing factors', group.factors, group.n, FOUND_WORDS)}
 ${starts(group)}</article>`;
+}
+
+function withheldGroups({ groups_withheld: some }: Summary): Markup | null {
+  if (!some) return null;
+  return html`<article><h2>Groups that are not shown</h2><p>Withheld: some groups have too few visits, or the number of one of those would follow. They are in the figures of all groups together.</p></article>`;
 }
 
 function withheldInWords({ least_shown: least }: Summary): string {
@@ -153,6 +158,7 @@ export function renderSummaryHtml(summary: Summary): string {
 <p class="soft">${withheldInWords(summary)}</p>
 <p class="look">Figures of a group, for whoever runs the programme. They say nothing of a single client, and without a comparison group they do not show what the programme did.</p></header>
 <main>${groups.map((group) => groupSection(group, summary))}
+${withheldGroups(summary)}
 ${changeSection(summary)}
 ${sources.length === 0 ? null : html`<section><h2>Sources</h2><ul>${sources.map(([id, { citation, doi }]) => html`<li><strong>${id}</strong>: ${citation}${doi === null ? null : ` doi:${doi}`}</li>`)}</ul></section>`}</main>
 <footer><p class="soft">${summary.tool.name} ${summary.tool.version}, evidence ${summary.evidence.digest.slice(0, 12)}. It supports a professional's judgement and does not replace it.</p></footer></body></html>

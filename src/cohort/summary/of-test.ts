@@ -112,6 +112,8 @@ export interface TestContext {
   readonly tables: Tables;
   readonly evidence: Evidence;
   readonly masked: boolean;
+  /** All rows of the page together. */
+  readonly whole: GroupCounts;
 }
 
 /**
@@ -129,7 +131,7 @@ function shownSpread(spread: Spread | null, tested: number, unableIsShown: boole
 
 /** `group` has the counts of the row `name`. */
 export function summariseTest(slot: SummarySlot, group: GroupCounts, name: RowName, context: TestContext): SummaryTest {
-  const { tables, evidence, masked } = context;
+  const { tables, evidence, masked, whole } = context;
   const empty = nothing(slot, evidence);
   if (tables.isWithheld(name)) return empty;
   const counts = group.tests[slotName(slot.test.id, slot.side)] ?? NONE;
@@ -171,6 +173,7 @@ export function summariseTest(slot: SummarySlot, group: GroupCounts, name: RowNa
     tens: PLACES_OF_TENTH.map(sum),
     off_scale: { worst: sum([ENDS.worst]), best: sum([ENDS.best]) },
     flagged: { yes: of(parts.flags, 'yes'), no: of(parts.flags, 'no'), undecided: of(parts.flags, 'undecided') },
-    sources: Object.keys(counts.sources).sort(),
+    // That a table was used in a group tells that somebody of its sex and age is in it.
+    sources: Object.keys((masked ? (whole.tests[slotName(slot.test.id, slot.side)] ?? NONE) : counts).sources).sort(),
   };
 }

@@ -64,6 +64,7 @@ export interface SummaryTest {
   readonly off_scale: Readonly<Record<'worst' | 'best', Count>>;
   /** Of those tested: a mark that counts is met; undecided where none could be decided. */
   readonly flagged: Readonly<Record<'yes' | 'no' | 'undecided', Count>>;
+  /** Of all rows of the page together where counts are withheld. */
   readonly sources: readonly string[];
 }
 
@@ -135,7 +136,10 @@ export interface Summary {
   readonly least_shown: number | null;
   readonly rows: { readonly read: Count; readonly accepted: Count; readonly refused: Count };
   readonly by: string | null;
+  /** Those that are shown, then all together. */
   readonly groups: readonly SummaryGroup[];
+  /** There are more, too small or withheld beside one that is; not which nor how many, since each has at least one visit. */
+  readonly groups_withheld: boolean;
   readonly change: SummaryBetween | null;
   /** Why there is no change to show; null where there is. */
   readonly no_change_because: string | null;
