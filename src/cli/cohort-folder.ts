@@ -8,7 +8,9 @@ import { PartBuilder } from '../cohort/summary/part-builder.ts';
 import type { Evidence } from '../evidence/data.ts';
 import { formatProblem, parseSession } from '../intake/index.ts';
 import type { Session } from '../session.ts';
-import type { CohortContext } from './cohort-context.ts';
+import { formatOf } from './cohort.ts';
+import { checkFolderOptions } from './cohort-checks.ts';
+import { type CohortContext, counted } from './cohort-context.ts';
 import { openOutputs } from './cohort-outputs.ts';
 import { summarise, writeSummary } from './cohort-summary.ts';
 import { CannotStart, EXIT, fileErrorInWords } from './io.ts';
@@ -50,7 +52,7 @@ function layoutOf(sessions: readonly Session[], evidence: Evidence): Layout {
     const sides = ([null, 'right', 'left'] as const).filter((side) => found.has(side)).map((side) => ({ side, columns: [] }));
     return sides.length === 0 ? [] : [{ kind: 'test' as const, test, sides }];
   });
-  return { headings: HEADINGS, ref: column(1), assessed: column(2), client: {}, fields: [], tests };
+  return { headings: HEADINGS, dates: 'ymd', ref: column(1), assessed: column(2), client: {}, fields: [], tests };
 }
 
 const rowOf = (file: string, { client, assessed }: Session): string[] => [
@@ -65,8 +67,7 @@ const rowOf = (file: string, { client, assessed }: Session): string[] => [
 export async function scoreFolder(folder: string, context: CohortContext): Promise<void> {
   const { invocation, options, evidence, streams } = context;
   const { io, population } = invocation;
-  if (options.summaryPart !== undefined || options.columns !== undefined || options.suggestColumns === true)
-    throw new CannotStart('--summary-part, --columns and --suggest-columns are for a CSV, not for a folder of visit files');
+  checkFolderOptions(options);
   if (options.by !== undefined && !HEADINGS.some((heading) => heading === options.by))
     throw new CannotStart(`there is no column "${options.by}" to part the cohort by; there are: ${HEADINGS.join(', ')}`);
   const files = readFiles(folder, context);
@@ -84,7 +85,7 @@ export async function scoreFolder(folder: string, context: CohortContext): Promi
     render: (test, results) => writer.render(test, results),
   });
   const slots = scorer.outputTests.flatMap((test) => scorer.sidesOf(test.id).map((side) => ({ test: test.id, side })));
-  const writer = rowWriter(options.format, {
+  const writer = rowWriter(formatOf(options), {
     headings: HEADINGS,
     slots,
     slotsOf: (test) => scorer.sidesOf(test.id),
@@ -132,6 +133,6 @@ export async function scoreFolder(folder: string, context: CohortContext): Promi
     writeSummary(options.summary, summarise(request), invocation);
   }
   const refused = files.length - read.length;
-  io.stderr.write(`${folder}: ${files.length} files read, ${read.length} accepted, ${refused} refused\n`);
+  io.stderr.write(`${folder}: ${counted(files.length, 'file')} read, ${read.length} accepted, ${refused} refused\n`);
   invocation.finish(refused > 0 ? EXIT.refused : EXIT.done);
 }

@@ -1,13 +1,13 @@
 /** The map file named on the command line, or what holds without one. */
-import { readMapFile } from '../cohort/map-file.ts';
-import { type ColumnSettings, DEFAULT_SETTINGS } from '../cohort/settings.ts';
+import { type GoodMap, readMapFile } from '../cohort/map-file.ts';
+import { DEFAULT_SETTINGS } from '../cohort/settings.ts';
 import type { Targets } from '../cohort/targets.ts';
 import { CannotStart, fileErrorInWords } from './io.ts';
 import type { Invocation } from './main.ts';
 
 /** Throws CannotStart; the mistakes of the map stand on standard error with their places. */
-export function readSettings(path: string | undefined, targets: Targets, { io }: Invocation): ColumnSettings {
-  if (path === undefined) return DEFAULT_SETTINGS;
+export function readSettings(path: string | undefined, targets: Targets, { io }: Invocation): GoodMap {
+  if (path === undefined) return { settings: DEFAULT_SETTINGS, placeOf: () => ({ line: 1, column: 1 }) };
   let text: string;
   try {
     text = io.readFile(path);
@@ -15,7 +15,7 @@ export function readSettings(path: string | undefined, targets: Targets, { io }:
     throw new CannotStart(`cannot read the map ${path}: ${fileErrorInWords(error)}`);
   }
   const read = readMapFile(text, targets);
-  if ('settings' in read) return read.settings;
+  if ('settings' in read) return read;
   for (const { line, column, message } of read.problems) io.stderr.write(`${path}:${line}:${column}: ${message}\n`);
   throw new CannotStart(`the map ${path} cannot be used; nothing was done`);
 }

@@ -3,7 +3,6 @@
 import { recognise } from '../cohort/headings.ts';
 import { type Job, JobScorer } from '../cohort/job.ts';
 import { compileLayout } from '../cohort/layout.ts';
-import { outputHeadings } from '../cohort/output.ts';
 import { onOneCore, onWorkers } from '../cohort/pool.ts';
 import { type Blocks, runBlocks, type Totals } from '../cohort/run.ts';
 import { asUtf8, CohortStop, type Header, readHeader, takeHeader } from '../cohort/source.ts';
@@ -11,8 +10,9 @@ import { suggestMap } from '../cohort/suggest.ts';
 import { PartSum } from '../cohort/summary/part.ts';
 import { type Targets, targetsOf } from '../cohort/targets.ts';
 import { bundledEvidence } from '../evidence/bundled.ts';
-import type { CohortOptions } from './cohort.ts';
-import { type CohortContext, visitReader } from './cohort-context.ts';
+import { type CohortOptions, formatOf } from './cohort.ts';
+import { checkBy, checkCollisions, checkMapWords, checkNames, checkOptions } from './cohort-checks.ts';
+import { type CohortContext, counted, visitReader } from './cohort-context.ts';
 import { readSettings } from './cohort-map.ts';
 import { type Outputs, openOutputs } from './cohort-outputs.ts';
 import { partText } from './cohort-parts.ts';
@@ -34,6 +34,7 @@ export async function cohort(files: readonly string[], options: CohortOptions, i
   assessOptions(context.evidence, options, invocation);
   for (const note of invocation.settingNotes) invocation.io.stderr.write(`footing: note: ${note}\n`);
   checkNames(files, options);
+  checkOptions(options);
   if (options.merge === true) return (await import('./cohort-parts.ts')).mergeParts(files, context);
   const [file, ...others] = files;
   if (file === undefined || others.length > 0)
@@ -42,13 +43,6 @@ export async function cohort(files: readonly string[], options: CohortOptions, i
     );
   if (file !== '-' && isFolder(file, invocation)) return (await import('./cohort-folder.ts')).scoreFolder(file, context);
   await scoreCsv(file, context);
-}
-
-/** Every output has its own name, and none is the input. */
-function checkNames(files: readonly string[], { output, rejects, summary, summaryPart }: CohortOptions): void {
-  const names = [...files, output, rejects, summary, summaryPart].filter((name) => name !== undefined && name !== '-');
-  const twice = names.find((name, index) => names.indexOf(name) !== index);
-  if (twice !== undefined) throw new CannotStart(`"${twice}" is named twice: it would be written over`);
 }
 
 function isFolder(path: string, { io }: Invocation): boolean {
@@ -74,8 +68,8 @@ async function open(file: string, targets: Targets, { options, evidence, streams
       .length;
   if (options.header !== undefined)
     return { header: readHeader(Buffer.from(options.header), options.delimiter, known), rows: source, first: 1 };
-  const { line, rest, blank } = await takeHeader(source, options.delimiter);
-  const header = readHeader(line, options.delimiter, known);
+  const { line, rest, blank, delimiter } = await takeHeader(source, options.delimiter);
+  const header = readHeader(line, delimiter, known);
   async function* rows(): AsyncGenerator<Buffer> {
     if (rest.length > 0) yield rest;
     yield* source;
@@ -90,11 +84,11 @@ async function scoreCsv(file: string, context: CohortContext): Promise<void> {
   const targets = targetsOf(evidence);
   try {
     const opened = await open(file, targets, context);
-    if (options.suggestColumns === true) return io.stdout.write(suggestMap(opened.header.headings, targets, evidence));
+    if (options.suggestColumns === true) return writeMap(suggestMap(opened.header.headings, targets, evidence), context);
     const job = makeJob(opened.header, shown, targets, context);
     const totals = await scoreRows(file, opened, job, context);
     io.stderr.write(
-      `${shown}: ${totals.accepted + totals.refused} rows read, ${totals.accepted} accepted, ${totals.refused} refused\n`,
+      `${shown}: ${counted(totals.accepted + totals.refused, 'row')} read, ${totals.accepted} accepted, ${totals.refused} refused\n`,
     );
     invocation.finish(totals.refused > 0 ? EXIT.refused : EXIT.done);
   } catch (error) {
@@ -105,21 +99,21 @@ async function scoreCsv(file: string, context: CohortContext): Promise<void> {
   }
 }
 
+function writeMap(text: string, { invocation, options }: CohortContext): void {
+  if (options.output === undefined) invocation.io.stdout.write(text);
+  else writeOutput(options.output, text, invocation);
+}
+
 function makeJob({ headings, delimiter }: Header, shown: string, targets: Targets, context: CohortContext): Job {
   const { invocation, options, evidence } = context;
   const { io, population } = invocation;
-  const settings = readSettings(options.columns, targets, invocation);
+  const { settings, placeOf } = readSettings(options.columns, targets, invocation);
   const { layout, problems, notes } = compileLayout(headings, settings, targets, evidence);
   for (const note of notes) io.stderr.write(`${shown}: note: ${note}\n`);
   for (const problem of problems) io.stderr.write(`${shown}:1:1: ${problem}\n`);
   if (problems.length > 0) throw new CannotStart(`${shown}: the header cannot be used; nothing was done`);
-  if (options.by !== undefined && !headings.includes(options.by))
-    throw new CannotStart(`there is no column "${options.by}" to part the cohort by; there are: ${headings.join(', ')}`);
-  const byClient = [layout?.ref, layout?.client.born].some((column) => column !== null && column?.heading === options.by);
-  if (options.by !== undefined && byClient && options.unmasked !== true)
-    throw new CannotStart(
-      `"${options.by}" tells single clients, whom a page for outside the clinic must not name; part the cohort by another column`,
-    );
+  checkBy(headings, layout, options);
+  if (layout !== null) checkMapWords(layout, placeOf, context);
   const withSummary = options.summary !== undefined || options.summaryPart !== undefined;
   return {
     headings,
@@ -129,7 +123,7 @@ function makeJob({ headings, delimiter }: Header, shown: string, targets: Target
     withRejects: options.rejects !== undefined,
     options: {
       delimiter,
-      format: options.format,
+      format: formatOf(options),
       pathway: options.pathway,
       pathwayOptions: options.pathwayOption,
       population,
@@ -180,17 +174,6 @@ async function scoreRows(file: string, { rows, header, first }: Opened, job: Job
   } finally {
     await blocks.close();
   }
-}
-
-function checkCollisions({ headings }: Header, { blocks }: JobScorer): void {
-  const slots = blocks.scorer.outputTests.flatMap((test) =>
-    blocks.scorer.sidesOf(test.id).map((side) => ({ test: test.id, side })),
-  );
-  const taken = outputHeadings(slots).find((heading) => headings.includes(heading));
-  if (taken !== undefined)
-    throw new CannotStart(
-      `the input has a column "${taken}", which the output would have a second time; rename it (is the input a scored file already?)`,
-    );
 }
 
 async function finish(outputs: Outputs, sum: PartSum, job: Job, scorer: JobScorer, context: CohortContext): Promise<void> {

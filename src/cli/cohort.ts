@@ -14,7 +14,7 @@ export interface CohortOptions extends RiskOptions {
   readonly unmasked?: boolean;
   readonly columns?: string;
   readonly suggestColumns?: boolean;
-  readonly format: 'csv' | 'ndjson';
+  readonly format?: 'csv' | 'ndjson';
   readonly delimiter?: string;
   readonly encoding?: string;
   readonly header?: string;
@@ -47,6 +47,10 @@ function workersOf(text: string): number {
   return Number(text);
 }
 
+/** As asked for, else by the name of the output. */
+export const formatOf = ({ format, output }: CohortOptions): 'csv' | 'ndjson' =>
+  format ?? (output !== undefined && /\.(?:ndjson|jsonl)$/i.test(output) ? 'ndjson' : 'csv');
+
 export function cohortCommand(invocation: () => Invocation): Command {
   const command = new Command('cohort')
     .description('score a CSV of visits, list what does not fit, sum up the group')
@@ -60,8 +64,13 @@ export function cohortCommand(invocation: () => Invocation): Command {
     .option('--merge', 'the files are parts; write the summary of all of them')
     .option('--split', 'with --merge: the parts are pieces of one cohort and had no page of their own')
     .option('--columns <map>', 'what the columns mean, as a YAML file')
-    .option('--suggest-columns', 'print a proposed map for this header and do nothing else')
-    .addOption(new Option('-f, --format <format>', 'how to write the scored rows').choices(['csv', 'ndjson']).default('csv'))
+    .option('--suggest-columns', 'print a proposed map for this header, or write it to --output, and do nothing else')
+    .addOption(
+      new Option(
+        '-f, --format <format>',
+        'how to write the scored rows (default: csv, or ndjson where --output ends in .ndjson)',
+      ).choices(['csv', 'ndjson']),
+    )
     .addOption(new Option('--delimiter <character>', 'what parts the cells (found by itself otherwise)').argParser(delimiterOf))
     .option('--encoding <name>', 'encoding of the input where it is not UTF-8 or UTF-16, such as windows-1252')
     .option('--header <line>', 'the header, for an input without one; the output then has none either')

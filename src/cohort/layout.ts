@@ -39,6 +39,8 @@ export interface TestPart {
 
 export interface Layout {
   readonly headings: readonly string[];
+  /** What is said of a cell that cannot be read hangs on it. */
+  readonly dates: ColumnSettings['dates'];
   readonly ref: Column | null;
   readonly assessed: Column | null;
   /** By key of the client: sex, age, born, setting, ... */
@@ -77,11 +79,21 @@ function checkHeadings(headings: readonly string[]): string[] {
   return problems;
 }
 
+/** Headings named in one note: a table of three hundred columns is not read out. */
+const MOST_NAMED = 12;
+
+function unreadInWords(headings: readonly string[]): string {
+  const named = headings.slice(0, MOST_NAMED).map((heading) => `"${heading}"`);
+  const more = headings.length - named.length;
+  return `passed on unread, since the headings say nothing known: ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''}; a map file can say what they hold`;
+}
+
 function assign(headings: readonly string[], settings: ColumnSettings, targets: Targets, evidence: Evidence) {
   const assigned: Assigned[] = [];
   const notes: string[] = [];
   const problems: string[] = [];
   const stated = new Map(Object.entries(settings.columns));
+  const unknown: string[] = [];
   headings.forEach((heading, index) => {
     const rule = stated.get(heading.trim());
     stated.delete(heading.trim());
@@ -91,10 +103,12 @@ function assign(headings: readonly string[], settings: ColumnSettings, targets: 
       notes.push(`column "${heading}" is passed on unread: ${recognised.why}; name it in a map file, or write pass there`);
     const name = rule?.to ?? (recognised?.kind === 'known' ? recognised.name : undefined);
     const target = name === undefined ? undefined : targets.byName.get(name);
+    if (recognised?.kind === 'unknown') unknown.push(heading);
     if (name === undefined || target === undefined) return;
     const own = rule ?? { to: name };
     assigned.push({ target, column: { index, heading, name, rule: own, read: cellReader(target, own, settings) } });
   });
+  if (unknown.length > 0) notes.push(unreadInWords(unknown));
   for (const heading of stated.keys()) problems.push(`the map names a column "${heading}", which the header does not have`);
   return { assigned, notes, problems };
 }
@@ -182,6 +196,14 @@ export function compileLayout(
     problems.push('no column holds the age or the date of birth; name it in a map file, as in columns: {Years: age}');
   if (tests.length === 0) notes.push('no column is the result of a test: only the level of risk can be worked out');
   if (client.sex === undefined) notes.push('no column holds the sex: tables by sex cannot be used');
-  const layout = { headings, ref: only('ref'), assessed: only('assessed'), client, fields: fieldParts(assigned), tests };
+  const layout: Layout = {
+    headings,
+    dates: settings.dates,
+    ref: only('ref'),
+    assessed: only('assessed'),
+    client,
+    fields: fieldParts(assigned),
+    tests,
+  };
   return { layout: problems.length > 0 ? null : layout, problems, notes };
 }

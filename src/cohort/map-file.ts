@@ -11,9 +11,14 @@ export interface MapProblem {
   readonly column: number;
   readonly message: string;
 }
-export type ReadMap = { readonly settings: ColumnSettings } | { readonly problems: readonly MapProblem[] };
+export interface GoodMap {
+  readonly settings: ColumnSettings;
+  /** Where the map speaks of something, by the keys that lead to it. */
+  readonly placeOf: (path: readonly string[]) => Omit<MapProblem, 'message'>;
+}
+export type ReadMap = GoodMap | { readonly problems: readonly MapProblem[] };
 
-type Say = (path: readonly string[], message: string) => void;
+type Say = (path: readonly string[], message: string) => unknown;
 type Tree = Readonly<Record<string, unknown>>;
 
 const isTree = (value: unknown): value is Tree => typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -157,11 +162,11 @@ export function readMapFile(text: string, targets: Targets): ReadMap {
     return { line: Math.max(line, 1), column: Math.max(col, 1), message };
   });
   if (problems.length > 0) return { problems };
-  const say: Say = (path, message) => {
-    const offset = offsetOf(document.contents, path);
-    const { line, col } = lines.linePos(offset);
-    problems.push({ line: Math.max(line, 1), column: Math.max(col, 1), message });
+  const placeOf: GoodMap['placeOf'] = (path) => {
+    const { line, col } = lines.linePos(offsetOf(document.contents, path));
+    return { line: Math.max(line, 1), column: Math.max(col, 1) };
   };
+  const say: Say = (path, message) => problems.push({ ...placeOf(path), message });
   if (!isTree(tree)) return { problems: [{ line: 1, column: 1, message: 'a map file holds `columns:` and what belongs to it' }] };
   unknownKeys(tree, TOP, [], say);
   if (tree.format !== undefined && tree.format !== 1) say(['format'], 'write format: 1');
@@ -172,7 +177,7 @@ export function readMapFile(text: string, targets: Targets): ReadMap {
     columns: readColumns(tree.columns, targets, say),
   };
   missingStaysMissing(settings, say);
-  return problems.length > 0 ? { problems } : { settings };
+  return problems.length > 0 ? { problems } : { settings, placeOf };
 }
 
 /** Offset of the deepest key of `path` that is there. */

@@ -115,32 +115,54 @@ export function readHeader(line: Buffer, stated: string | undefined, known: (hea
   return best;
 }
 
+/** A line before the header with which a spreadsheet states what parts the cells, and which it does not show as a row. */
+const STATED = /^"?sep=([^\r\n])"?\s*$/i;
+
 interface TakenHeader {
   readonly line: Buffer;
+  /** As stated by the caller or in the file. */
+  readonly delimiter: string | undefined;
   /** What was read beyond it. */
   readonly rest: Buffer;
   /** Blank lines before it. */
   readonly blank: number;
 }
 
-/** Splits off the first record that is not blank. */
+interface Search {
+  readonly held: Buffer;
+  /** Where the next line begins. */
+  readonly start: number;
+  readonly blank: number;
+  readonly stated: string | undefined;
+}
+
+/** Passes by what stands before the header; the header, or how far the search came. */
+function search({ held, ...came }: Search, last: boolean): TakenHeader | Search {
+  let { start, blank, stated } = came;
+  for (;;) {
+    const end = firstRecordEnd(held, start, stated === undefined ? DELIMITERS : [stated], last);
+    if (end === null || end === start) return { held, start, blank, stated };
+    const text = held.toString('utf8', start, end).trim();
+    const [, sign] = STATED.exec(text) ?? [];
+    if (text !== '' && sign === undefined)
+      return { line: held.subarray(start, end), rest: held.subarray(end), blank, delimiter: stated };
+    if (sign === undefined) blank += 1;
+    stated ??= sign;
+    start = end;
+  }
+}
+
+/** Splits off the first record that is not blank. `stated`: what parts the cells. */
 export async function takeHeader(source: AsyncIterator<Buffer>, stated?: string): Promise<TakenHeader> {
-  const delimiters = stated === undefined ? DELIMITERS : [stated];
-  let held = Buffer.alloc(0);
-  let [start, blank] = [0, 0];
+  let came: Search = { held: Buffer.alloc(0), start: 0, blank: 0, stated };
   for (;;) {
     const { value, done } = await source.next();
-    if (done !== true) held = Buffer.concat([held, value]);
-    for (;;) {
-      const end = firstRecordEnd(held, start, delimiters, done === true);
-      if (end === null || end === start) break;
-      if (held.toString('utf8', start, end).trim() !== '')
-        return { line: held.subarray(start, end), rest: held.subarray(end), blank };
-      blank += 1;
-      start = end;
-    }
+    const held = done === true ? came.held : Buffer.concat([came.held, value]);
+    const found = search({ ...came, held }, done === true);
+    if ('line' in found) return found;
+    came = found;
     if (done === true) throw new CohortStop('there is nothing in it: a cohort begins with a line of headings');
-    if (held.length - start > LONGEST_RECORD)
+    if (held.length - came.start > LONGEST_RECORD)
       throw new CohortStop('the first line is longer than a megabyte: a cohort begins with a line of headings');
   }
 }

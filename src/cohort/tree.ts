@@ -17,6 +17,9 @@ export function keyOf(row: Row, columns: readonly { readonly index: number }[]):
 }
 
 const cellOf = (row: Row, column: Column): unknown => column.read(row[column.index] ?? '');
+/** What the intake refuses among trials with a number. */
+export const UNABLE_TRIAL = 'unable at this trial';
+
 const isMapping = (value: unknown): value is Tree => typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Pieces without the whole, or a whole that the pieces do not gainsay; else a text that the intake refuses. */
@@ -56,7 +59,7 @@ function sideValue({ columns }: TestSide, row: Row): unknown {
   // A trial that was not wanted leaves the others; one that could not be done does not go with a number beside it.
   const results = cells
     .filter((cell) => !(isMapping(cell) && 'declined' in cell))
-    .map((cell) => (isMapping(cell) ? 'unable' : cell));
+    .map((cell) => (isMapping(cell) ? UNABLE_TRIAL : cell));
   const stated = statedFor(column);
   const plain = columns.length === 1 ? first : results;
   if (column.rule.as === 'time') return { time: plain, ...stated };

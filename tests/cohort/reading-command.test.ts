@@ -30,6 +30,18 @@ describe('an input that is read', () => {
     expect(refsOf(out, delimiter)).toEqual(['Ä-1', 'M-2']);
   });
 
+  it('with a line of a spreadsheet that states what parts the cells', async () => {
+    const { out, said } = await cohort(
+      `sep=;\r\nref;age;TUG (s), timed_up_and_go;timed_up_and_go\nÄ-1;74;x;12.8\n;;;;\nM-2;old;;9\n`,
+    );
+    expect(refsOf(out, ';')).toEqual(['Ä-1']);
+    // The spreadsheet does not show that line: the header is row 1.
+    expect(said).toContain('row 4: column "age"');
+  });
+  it('behind thirty thousand blank lines', async () => {
+    expect((await cohort(`${'\n'.repeat(30_000)}${TABLE}`)).code).toBe(0);
+  });
+
   it.each([
     ['UTF-16, little end first', Buffer.from(`\ufeff${TABLE}`, 'utf16le'), []],
     ['UTF-16, big end first', Buffer.from(`\ufeff${TABLE}`, 'utf16le').swap16(), []],
