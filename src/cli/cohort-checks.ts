@@ -81,17 +81,20 @@ export function checkCollisions({ headings }: Header, { blocks }: JobScorer): vo
     );
 }
 
-/** The column that parts the cohort is there, and on a page for outside the clinic it names nobody. */
-export function checkBy(headings: readonly string[], layout: Layout | null, { by, unmasked }: CohortOptions): void {
+/** The column that parts the cohort is there, and on a page for outside the clinic it is none of `personal`, which name a client. */
+export function checkBy(headings: readonly string[], personal: readonly string[], { by, unmasked }: CohortOptions): void {
   if (by === undefined) return;
   if (!headings.includes(by))
     throw new CannotStart(`there is no column "${by}" to part the cohort by; there are: ${headings.join(', ')}`);
-  const isByClient = [layout?.ref, layout?.client.born].some((column) => column !== null && column?.heading === by);
-  if (isByClient && unmasked !== true)
+  if (personal.includes(by) && unmasked !== true)
     throw new CannotStart(
       `"${by}" tells single clients, whom a page for outside the clinic must not name; part the cohort by another column`,
     );
 }
+
+/** Headings of columns that tell one client from all others. */
+export const personalColumns = ({ ref, client }: Layout): string[] =>
+  [ref, client.born].flatMap((column) => (column === null || column === undefined ? [] : [column.heading]));
 
 /** Throws where the map turns a cell into what its column cannot hold; each stands on standard error with its place. */
 export function checkMapWords(

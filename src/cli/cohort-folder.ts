@@ -5,15 +5,16 @@ import { csvLine, rowWriter } from '../cohort/output.ts';
 import type { Accepted } from '../cohort/row-scorer.ts';
 import { RowScorer } from '../cohort/row-scorer.ts';
 import { PartBuilder } from '../cohort/summary/part-builder.ts';
+import type { Summary } from '../cohort/summary/types.ts';
 import type { Evidence } from '../evidence/data.ts';
 import { formatProblem, parseSession } from '../intake/index.ts';
 import type { Session } from '../session.ts';
 import { formatOf } from './cohort.ts';
-import { checkFolderOptions } from './cohort-checks.ts';
+import { checkBy, checkFolderOptions } from './cohort-checks.ts';
 import { type CohortContext, counted } from './cohort-context.ts';
 import { openOutputs } from './cohort-outputs.ts';
 import { summarise, writeSummary } from './cohort-summary.ts';
-import { CannotStart, EXIT, fileErrorInWords } from './io.ts';
+import { EXIT, fileErrorInWords } from './io.ts';
 import { visitFiles } from './visit-files.ts';
 
 interface ReadFile {
@@ -23,6 +24,8 @@ interface ReadFile {
 }
 
 const HEADINGS: readonly string[] = ['file', 'ref', 'assessed', 'sex', 'age', 'setting'];
+/** Those of them that tell one client from all others. */
+const PERSONAL: readonly string[] = ['file', 'ref'];
 const DELIMITER = ',';
 
 function readFiles(folder: string, { invocation: { io }, evidence }: CohortContext): ReadFile[] {
@@ -64,36 +67,34 @@ const rowOf = (file: string, { client, assessed }: Session): string[] => [
   client.setting,
 ];
 
-export async function scoreFolder(folder: string, context: CohortContext): Promise<void> {
-  const { invocation, options, evidence, streams } = context;
-  const { io, population } = invocation;
-  checkFolderOptions(options);
-  if (options.by !== undefined && !HEADINGS.some((heading) => heading === options.by))
-    throw new CannotStart(`there is no column "${options.by}" to part the cohort by; there are: ${HEADINGS.join(', ')}`);
-  const files = readFiles(folder, context);
-  const read = files.flatMap(({ file, session }) => (session === null ? [] : [{ file, session }]));
-  const layout = layoutOf(
-    read.map(({ session }) => session),
-    evidence,
-  );
-  const scorer = new RowScorer(layout, evidence, {
+interface Scored {
+  readonly session: Session;
+  readonly accepted: Accepted;
+}
+
+/** Everything that the files of one folder are scored with. */
+function folderScorer(files: readonly ReadFile[], { invocation, options, evidence }: CohortContext) {
+  const sessions = files.flatMap(({ session }) => (session === null ? [] : [session]));
+  const scorer = new RowScorer(layoutOf(sessions, evidence), evidence, {
     pathway: options.pathway,
     pathwayOptions: options.pathwayOption,
-    population,
-    today: io.today(),
+    population: invocation.population,
+    today: invocation.io.today(),
     withPlan: true,
     render: (test, results) => writer.render(test, results),
   });
   const slots = scorer.outputTests.flatMap((test) => scorer.sidesOf(test.id).map((side) => ({ test: test.id, side })));
-  const writer = rowWriter(formatOf(options), {
-    headings: HEADINGS,
-    slots,
-    slotsOf: (test) => scorer.sidesOf(test.id),
-    delimiter: DELIMITER,
-  });
+  const slotsOf: Parameters<typeof rowWriter>[1]['slotsOf'] = (test) => scorer.sidesOf(test.id);
+  const writer = rowWriter(formatOf(options), { headings: HEADINGS, slots, slotsOf, delimiter: DELIMITER });
   const by = options.by === undefined ? null : HEADINGS.indexOf(options.by);
-  const builder = new PartBuilder({ scorer, by, kept: [0] });
-  const scored = new Map<string, { session: Session; accepted: Accepted }>();
+  return { scorer, writer, builder: new PartBuilder({ scorer, by, kept: [0] }), scored: new Map<string, Scored>() };
+}
+
+type FolderScorer = ReturnType<typeof folderScorer>;
+
+async function writeRows(files: readonly ReadFile[], by: FolderScorer, context: CohortContext): Promise<void> {
+  const { options, streams, invocation } = context;
+  const { scorer, writer, builder, scored } = by;
   const outputs = await openOutputs(options, streams);
   try {
     await outputs.rows(writer.heading);
@@ -102,7 +103,7 @@ export async function scoreFolder(folder: string, context: CohortContext): Promi
       if (session === null) {
         builder.refused();
         await outputs.rejects(csvLine([file, reasons.join(' | ')], DELIMITER));
-        if (options.rejects === undefined) for (const reason of reasons) io.stderr.write(`${reason}\n`);
+        if (options.rejects === undefined) for (const reason of reasons) invocation.io.stderr.write(`${reason}\n`);
         continue;
       }
       const accepted = scorer.scoreSession(session);
@@ -116,23 +117,34 @@ export async function scoreFolder(folder: string, context: CohortContext): Promi
     await outputs.discard();
     throw error;
   }
-  if (options.summary !== undefined) {
-    const request = {
-      part: builder.part(),
-      known: [],
-      scorer,
-      evidence,
-      pathway: options.pathway,
-      by: options.by ?? null,
-      masked: options.unmasked !== true,
-      readVisit: ({ cells }: { readonly cells: string }) => {
-        const visit = scored.get(cells);
-        return visit === undefined ? null : { session: visit.session, level: visit.accepted.decided.level };
-      },
-    };
-    writeSummary(options.summary, summarise(request), invocation);
-  }
-  const refused = files.length - read.length;
-  io.stderr.write(`${folder}: ${counted(files.length, 'file')} read, ${read.length} accepted, ${refused} refused\n`);
+}
+
+function summaryOf({ scorer, builder, scored }: FolderScorer, { options, evidence }: CohortContext): Summary {
+  return summarise({
+    part: builder.part(),
+    known: [],
+    scorer,
+    evidence,
+    pathway: options.pathway,
+    by: options.by ?? null,
+    masked: options.unmasked !== true,
+    readVisit: ({ cells }) => {
+      const visit = scored.get(cells);
+      return visit === undefined ? null : { session: visit.session, level: visit.accepted.decided.level };
+    },
+  });
+}
+
+export async function scoreFolder(folder: string, context: CohortContext): Promise<void> {
+  const { invocation, options } = context;
+  checkFolderOptions(options);
+  checkBy(HEADINGS, PERSONAL, options);
+  const files = readFiles(folder, context);
+  const by = folderScorer(files, context);
+  await writeRows(files, by, context);
+  if (options.summary !== undefined) writeSummary(options.summary, summaryOf(by, context), invocation);
+  const [read, accepted] = [files.length, by.scored.size];
+  const refused = read - accepted;
+  invocation.io.stderr.write(`${folder}: ${counted(read, 'file')} read, ${accepted} accepted, ${refused} refused\n`);
   invocation.finish(refused > 0 ? EXIT.refused : EXIT.done);
 }

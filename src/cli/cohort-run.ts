@@ -11,7 +11,7 @@ import { PartSum } from '../cohort/summary/part.ts';
 import { type Targets, targetsOf } from '../cohort/targets.ts';
 import { bundledEvidence } from '../evidence/bundled.ts';
 import { type CohortOptions, formatOf } from './cohort.ts';
-import { checkBy, checkCollisions, checkMapWords, checkNames, checkOptions } from './cohort-checks.ts';
+import { checkBy, checkCollisions, checkMapWords, checkNames, checkOptions, personalColumns } from './cohort-checks.ts';
 import { type CohortContext, counted, visitReader } from './cohort-context.ts';
 import { readSettings } from './cohort-map.ts';
 import { type Outputs, openOutputs } from './cohort-outputs.ts';
@@ -112,8 +112,10 @@ function makeJob({ headings, delimiter }: Header, shown: string, targets: Target
   for (const note of notes) io.stderr.write(`${shown}: note: ${note}\n`);
   for (const problem of problems) io.stderr.write(`${shown}:1:1: ${problem}\n`);
   if (problems.length > 0) throw new CannotStart(`${shown}: the header cannot be used; nothing was done`);
-  checkBy(headings, layout, options);
-  if (layout !== null) checkMapWords(layout, placeOf, context);
+  if (layout !== null) {
+    checkBy(headings, personalColumns(layout), options);
+    checkMapWords(layout, placeOf, context);
+  }
   const withSummary = options.summary !== undefined || options.summaryPart !== undefined;
   return {
     headings,

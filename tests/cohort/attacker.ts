@@ -49,9 +49,23 @@ export class Puzzle {
       if (place === undefined) throw new Error(`there is no ${name}`);
       return place;
     };
-    const terms = [...left.map((name) => [1, at(name)] as const), ...right.map((name) => [-1, at(name)] as const)];
-    for (const [, place] of terms) this.#uses[place]?.push(this.#equations.length);
-    this.#equations.push(terms);
+    this.#add([...left.map((name) => [1, at(name)] as const), ...right.map((name) => [-1, at(name)] as const)]);
+  }
+
+  /** The same sums for somebody who has seen only what `keeps` names of the published counts. */
+  knowing(keeps: (name: string, count: number) => boolean): Puzzle {
+    const puzzle = new Puzzle();
+    for (const [name, at] of this.#places) {
+      const [low = 0, high = MOST] = [this.#low[at], this.#high[at]];
+      puzzle.count(name, low === high && keeps(name, low) ? low : null);
+    }
+    for (const equation of this.#equations) puzzle.#add(equation);
+    return puzzle;
+  }
+
+  #add(equation: Equation): void {
+    for (const [, place] of equation) this.#uses[place]?.push(this.#equations.length);
+    this.#equations.push(equation);
   }
 
   /** Bounds by all equations, once: nothing is added after the first question. */

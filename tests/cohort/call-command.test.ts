@@ -28,6 +28,20 @@ describe('an option that would do nothing', () => {
   });
 });
 
+describe('a page by something that names clients', () => {
+  it.each([
+    ['in.csv', 'ref'],
+    ['visits', 'ref'],
+    ['visits', 'file'],
+  ])('%s by %s is refused, but for one that stays in the clinic', async (input, by) => {
+    const files = { 'visits/a.yaml': 'format: 1\nassessed: 2026-05-11\nclient: {ref: A-1, sex: female, age: 74}\n' };
+    const refused = await cohort([input, '--summary', 'x.json', '--by', by], files);
+    expect(refused.said).toContain('tells single clients');
+    expect([refused.code, refused.io.files.has('x.json')]).toEqual([2, false]);
+    expect((await cohort([input, '--summary', 'x.json', '--by', by, '--unmasked'], files)).code).toBe(0);
+  });
+});
+
 describe('columns that nobody reads', () => {
   it('are named, unless the map says that they are to be passed on', async () => {
     const table = 'age,Falls,Diary,timed_up_and_go\n74,2,x,12.8\n';

@@ -123,41 +123,23 @@ const tried = { withheld: 0, unknown: 0 };
 const ALWAYS_SHOWN = /(done|judging)\/(tested|no_result|judged|not_judged)$/;
 
 /**
- * Of all people on the page the same is shown, so that it needs no count to know it of a few of them; and so of a group of the
- * whole, when of all people of every part that has some of it the same is shown.
+ * Sizes, and what is true of all people on a page: that nobody there is something. What follows from these alone is known of a
+ * few people because it is known of everybody, and no count has to be worked out for it. Likewise where a row shows that nobody
+ * was measured: who is unable is below by definition.
  */
-function isTrueOfAll(name: string, puzzle: Puzzle, truth: ReadonlyMap<string, number>): boolean {
-  const [prefix = '', row = '', ...rest] = name.split(':');
-  const [table = '', cell = ''] = rest.join(':').split('/');
-  const isShownOf = (page: string): boolean => {
-    const others = puzzle.names.filter((each) => each.startsWith(`${page}:all:${table}/`) && !each.endsWith(`/${cell}`));
-    return others.length > 0 && others.every((each) => !puzzle.isOpen(each) && truth.get(each) === 0);
-  };
-  if (isShownOf(prefix)) return true;
-  if (prefix !== 'whole') return false;
-  const pages = new Set(puzzle.names.flatMap((each) => (each.startsWith('part ') ? [each.split(':')[0] ?? ''] : [])));
-  const withSome = [...pages].filter((page) => row === 'all' || (truth.get(`${page}:${row}:n`) ?? 0) > 0);
-  return withSome.length > 0 && withSome.every(isShownOf);
-}
-
-/**
- * Who is unable is below and at the worst end by definition. Where the page shows that nobody was measured, everybody who is
- * judged is that, and how many are judged is always shown: it says no more than the count of the unable does.
- */
-function followsFromUnable(name: string, puzzle: Puzzle, truth: ReadonlyMap<string, number>): boolean {
-  const row = /^(.*) (?:quarter|worst|best|tens)\/[^/]+$/.exec(name)?.[1];
-  const measured = row === undefined ? undefined : puzzle.names.find((each) => each === `${row} results/measured`);
-  return measured !== undefined && !puzzle.isOpen(measured) && truth.get(measured) === 0;
-}
+const isOfEverybody = (name: string, count: number): boolean =>
+  ALWAYS_SHOWN.test(name) ||
+  name.endsWith(':n') ||
+  (count === 0 && (/^[^:]*:all:/.test(name) || name.endsWith('results/measured')));
 
 function attack(puzzle: Puzzle, truth: ReadonlyMap<string, number>): void {
   for (const name of puzzle.names) {
     const count = truth.get(name);
     if (count === undefined || count === 0 || count >= LEAST_SHOWN) continue;
     if (ALWAYS_SHOWN.test(name)) continue;
-    if (isTrueOfAll(name, puzzle, truth) || followsFromUnable(name, puzzle, truth)) continue;
     tried.withheld += 1;
     const other = puzzle.otherThan(name, truth);
+    if (other === 'no' && puzzle.knowing(isOfEverybody).otherThan(name, truth) === 'no') continue;
     if (other === 'unknown') tried.unknown += 1;
     expect(other, `${name} = ${count}`).not.toBe('no');
   }
