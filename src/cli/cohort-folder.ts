@@ -122,7 +122,6 @@ async function writeRows(files: readonly ReadFile[], by: FolderScorer, context: 
 function summaryOf({ scorer, builder, scored }: FolderScorer, { options, evidence }: CohortContext): Summary {
   return summarise({
     part: builder.part(),
-    known: [],
     scorer,
     evidence,
     pathway: options.pathway,

@@ -196,7 +196,6 @@ function finishSummary(sum: PartSum, job: Job, scorer: JobScorer, context: Cohor
   if (options.summary === undefined) return;
   const request = {
     part: sum.part(),
-    known: [],
     scorer: scorer.blocks.scorer,
     evidence,
     pathway: options.pathway,

@@ -13,7 +13,6 @@ import { writeOutput } from './output.ts';
 
 export interface SummaryRequest {
   readonly part: Part;
-  readonly known: readonly Part[];
   readonly scorer: RowScorer;
   readonly evidence: Evidence;
   readonly pathway: string;

@@ -9,7 +9,6 @@ export interface CohortOptions extends RiskOptions {
   readonly summary?: string;
   readonly summaryPart?: string;
   readonly merge?: boolean;
-  readonly split?: boolean;
   readonly by?: string;
   readonly unmasked?: boolean;
   readonly columns?: string;
@@ -57,12 +56,11 @@ export function cohortCommand(invocation: () => Invocation): Command {
     .argument('<file...>', 'one CSV, or a folder of visit files, or - ; with --merge the parts of a summary')
     .option('-o, --output <file>', 'write the scored rows here instead of to standard output')
     .option('--rejects <file>', 'write the refused rows here, with row number, reasons and original cells')
-    .option('--summary <file>', 'write the group summary here (.json or .html); small counts are withheld')
+    .option('--summary <file>', 'write the group summary here (.json or .html), its counts in bands of five')
     .option('--by <heading>', 'part the summary by this column')
-    .option('--unmasked', 'withhold nothing in the summary: only for use inside the clinic')
+    .option('--unmasked', 'exact counts in the summary: only for use inside the clinic')
     .option('--summary-part <file>', 'write what --merge adds up; not masked, so it stays in the clinic')
     .option('--merge', 'the files are parts; write the summary of all of them')
-    .option('--split', 'with --merge: the parts are pieces of one cohort and had no page of their own')
     .option('--columns <map>', 'what the columns mean, as a YAML file')
     .option('--suggest-columns', 'print a proposed map for this header, or write it to --output, and do nothing else')
     .addOption(

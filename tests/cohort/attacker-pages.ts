@@ -1,14 +1,16 @@
-/** Published group summaries as the attacker's puzzle: every sum that must hold on them, between groups and between pages. */
-import type { Count, Summary, SummaryGroup, SummaryTest } from '../../src/cohort/summary/types.ts';
+/** Published group summaries as the attacker's puzzle: every sum that must hold on them, between tables, groups and pages. */
+import { bandOf } from '../../src/cohort/summary/bands.ts';
+import type { Band, Count, Summary, SummaryGroup, SummaryTest } from '../../src/cohort/summary/types.ts';
 import { MOST, Puzzle } from './attacker.ts';
 
 interface Table {
   readonly name: string;
   /** With what they add up to. */
-  readonly cells: readonly (readonly [string, Count])[];
+  readonly cells: readonly (readonly [string, Count | null])[];
   readonly margin: string | null;
 }
 
+const FIRST: Band = bandOf(0);
 const groupName = (group: SummaryGroup): string => group.group ?? 'all';
 
 function testTables(test: SummaryTest): Table[] {
@@ -16,7 +18,6 @@ function testTables(test: SummaryTest): Table[] {
   const { outcomes, quarter, flagged, tens, off_scale: ends } = test;
   const cells = (counts: Readonly<Record<string, Count>>, keys: readonly string[]) =>
     keys.map((key) => [key, counts[key] ?? null] as const);
-  const half = (count: Count): Count => (count === 0 ? 0 : null);
   return [
     {
       name: `${slot} done`,
@@ -44,29 +45,28 @@ function testTables(test: SummaryTest): Table[] {
         ['end', ends.worst],
         ['t0', tens[0] ?? null],
         ['t1', tens[1] ?? null],
-        ['t2', half(tens[2] ?? null)],
+        ['t2', null],
       ],
       margin: `${slot} quarter/below`,
     },
     {
       name: `${slot} best`,
-      cells: [
-        ['t2', half(tens[2] ?? null)],
-        ...tens.slice(3).map((count, index) => [`t${index + 3}`, count] as const),
-        ['end', ends.best],
-      ],
+      cells: [['t2', null], ...tens.slice(3).map((count, index) => [`t${index + 3}`, count] as const), ['end', ends.best]],
       margin: `${slot} quarter/not_below`,
     },
   ];
 }
 
-function tablesOf(group: SummaryGroup): Table[] {
+/** `ids` of flags and factors that there are; those that are not listed have a count in the first band. */
+function tablesOf(group: SummaryGroup, ids: readonly string[]): Table[] {
+  const listed = new Map([...group.red_flags, ...group.factors].map(({ id, n }) => [id, n]));
+  const findings = ids.map((id) => [id, listed.get(id) ?? FIRST] as const);
   const named = (list: SummaryGroup['levels']) => list.map(({ id, n }) => [id, n] as const);
   return [
     { name: 'sex', cells: Object.entries(group.sex), margin: 'n' },
     { name: 'levels', cells: named(group.levels), margin: 'n' },
-    ...[...group.red_flags, ...group.factors].map(
-      ({ id, n }): Table => ({
+    ...findings.map(
+      ([id, n]): Table => ({
         name: `found ${id}`,
         cells: [
           ['found', n],
@@ -81,11 +81,9 @@ function tablesOf(group: SummaryGroup): Table[] {
 }
 
 /** What the median and the middle half tell of how many were unable. */
-function unableBounds({ value, tested, better, outcomes }: SummaryTest, mayBeCompared: boolean): readonly [number, number] {
-  let [low, high] = [0, tested ?? MOST];
-  if (tested === null || outcomes.unable !== null) return [low, high];
-  // Of all groups, more than twenty people, a spread is left out only where a quarter of them or more are unable.
-  if (value === null) return tested > 20 && !mayBeCompared ? [Math.ceil(tested / 4), high] : [low, high];
+function unableBounds({ value, better }: SummaryTest, tested: Band): readonly [number, number] {
+  let [low, high] = [0, MOST];
+  if (value === null) return [low, high];
   const worstQuarter = better === 'higher' ? value.p25 : value.p75;
   const bestQuarter = better === 'higher' ? value.p75 : value.p25;
   for (const [place, share] of [
@@ -93,17 +91,23 @@ function unableBounds({ value, tested, better, outcomes }: SummaryTest, mayBeCom
     [value.median, 0.5],
     [bestQuarter, 0.75],
   ] as const) {
-    if (place === 'unable') low = Math.max(low, Math.ceil(share * tested));
-    else if (place !== null) high = Math.min(high, Math.ceil(share * tested) - 1);
+    if (place === 'unable') low = Math.max(low, Math.ceil(share * tested.from));
+    else if (place !== null) high = Math.min(high, Math.ceil(share * tested.to) - 1);
   }
   return [low, high];
 }
 
-/** A group that the page does not show, but that the attacker may know of. */
+/** A group that the page does not list, but that the attacker may know of: everything about it is in the first band. */
 const unseen = (all: SummaryGroup, name: string): SummaryGroup => ({
-  ...(JSON.parse(JSON.stringify(all, (_, value) => (typeof value === 'number' ? null : value))) as SummaryGroup),
+  ...(JSON.parse(JSON.stringify(all, (_, value) => (isBand(value) ? FIRST : value))) as SummaryGroup),
   group: name,
+  tests: all.tests.map((test) => ({
+    ...(JSON.parse(JSON.stringify(test, (_, value) => (isBand(value) ? FIRST : value))) as SummaryTest),
+    value: null,
+  })),
 });
+const isBand = (value: unknown): value is Band => typeof value === 'object' && value !== null && 'from' in value && 'to' in value;
+const asBand = (count: Count): Band => (typeof count === 'number' ? { from: count, to: count } : count);
 
 /** Every group of the page in the order of the true one, then all together; the attacker knows all groups by name. */
 function rowsOf(page: Summary, real: Summary): SummaryGroup[] {
@@ -114,14 +118,50 @@ function rowsOf(page: Summary, real: Summary): SummaryGroup[] {
   return [...names.map((name) => shown.find((group) => groupName(group) === name) ?? unseen(all, name)), all];
 }
 
-function addPage(puzzle: Puzzle, page: Summary, real: Summary, prefix: string, besideParts: boolean): void {
+/** What holds between the tables of one test in one row. */
+function linkTest(puzzle: Puzzle, at: string, test: SummaryTest): void {
+  const [low, high] = unableBounds(test, asBand(test.tested));
+  puzzle.count(`${at}:unable by value`, null, low, high);
+  puzzle.equal([`${at}:unable by value`], [`${at} results/unable`]);
+  const atMost = (name: string, these: readonly string[]): void => {
+    puzzle.count(`${at}:${name}`, null);
+    puzzle.equal([`${at} results/unable`, `${at}:${name}`], these);
+  };
+  // The unable are below and at the worst end, or their tables judge nobody; and they meet every mark that there is for them.
+  atMost('other below', [`${at} quarter/below`, `${at} quarter/open`, `${at} judging/not_judged`]);
+  atMost('other worst', [`${at} worst/end`, `${at} judging/not_judged`]);
+  atMost('other flagged', [`${at} flags/yes`, `${at} flags/undecided`]);
+  puzzle.count(`${at}:third tenth`, test.tens[2] ?? null);
+  puzzle.equal([`${at} worst/t2`, `${at} best/t2`], [`${at}:third tenth`]);
+}
+
+/** What the attacker knows beside the pages: which findings stand for which, and, if wanted, how many people each row has. */
+export interface Known {
+  readonly flags: readonly [string, string];
+  readonly factor: string;
+  readonly exercise: string;
+  readonly slot: string;
+  readonly sizes: boolean;
+}
+
+/** The factor is that the mark is met; who has a red flag, and nobody else, starts held. */
+function linkRow(puzzle: Puzzle, row: string, { flags: [one, other], factor, exercise, slot }: Known): void {
+  puzzle.equal([`${row}:found ${factor}/found`], [`${row}:${slot} flags/yes`]);
+  puzzle.count(`${row}:both flags`, null);
+  puzzle.equal([`${row}:found ${one}/found`, `${row}:found ${other}/found`], [`${row}:start ${exercise}/0`, `${row}:both flags`]);
+}
+
+function addPage(puzzle: Puzzle, { page, real }: Seen, prefix: string, known: Known): void {
   const rows = rowsOf(page, real);
+  const ids = [...known.flags, known.factor];
   for (const [index, group] of rows.entries()) {
     const isAll = index === rows.length - 1;
     const row = `${prefix}:${isAll ? 'all' : groupName(group)}`;
-    // A group may be known of from elsewhere, but not that it is on this page.
-    puzzle.count(`${row}:n`, group.n, isAll ? 1 : 0);
-    for (const { name, cells, margin } of tablesOf(group)) {
+    const size = real.groups.find((each, place) =>
+      isAll ? place === real.groups.length - 1 : groupName(each) === groupName(group),
+    )?.n;
+    puzzle.count(`${row}:n`, known.sizes && size !== undefined ? size : group.n);
+    for (const { name, cells, margin } of tablesOf(group, ids)) {
       for (const [cell, count] of cells) puzzle.count(`${row}:${name}/${cell}`, count);
       if (margin !== null)
         puzzle.equal(
@@ -129,23 +169,8 @@ function addPage(puzzle: Puzzle, page: Summary, real: Summary, prefix: string, b
           [`${row}:${margin}`],
         );
     }
-    for (const test of group.tests) {
-      const at = `${row}:${test.test} ${test.side}`;
-      const [low, high] = unableBounds(test, besideParts || !isAll);
-      puzzle.count(`${at}:unable by value`, null, low, high);
-      puzzle.equal([`${at}:unable by value`], [`${at} results/unable`]);
-      // The unable are below, or their tables judge nobody.
-      puzzle.count(`${at}:other below or not judged`, null);
-      puzzle.equal(
-        [`${at} results/unable`, `${at}:other below or not judged`],
-        [`${at} quarter/below`, `${at} quarter/open`, `${at} judging/not_judged`],
-      );
-      // The unable meet every mark that there is for them.
-      puzzle.count(`${at}:other flagged or undecided`, null);
-      puzzle.equal([`${at} results/unable`, `${at}:other flagged or undecided`], [`${at} flags/yes`, `${at} flags/undecided`]);
-      puzzle.count(`${at}:third tenth`, test.tens[2] ?? null);
-      puzzle.equal([`${at} worst/t2`, `${at} best/t2`], [`${at}:third tenth`]);
-    }
+    for (const test of group.tests) linkTest(puzzle, `${row}:${test.test} ${test.side}`, test);
+    linkRow(puzzle, row, known);
   }
   const names = puzzle.names
     .filter((name) => name.startsWith(`${prefix}:all:`))
@@ -166,10 +191,10 @@ export interface Seen {
 }
 
 /** The pages of the parts, if any, and that of the whole. Groups of the parts are found again by their names. */
-export function puzzleOf(whole: Seen, parts: readonly Seen[] = []): Puzzle {
+export function puzzleOf(whole: Seen, parts: readonly Seen[], known: Known): Puzzle {
   const puzzle = new Puzzle();
-  addPage(puzzle, whole.page, whole.real, 'whole', parts.length > 0);
-  for (const [index, { page, real }] of parts.entries()) addPage(puzzle, page, real, `part ${index}`, false);
+  addPage(puzzle, whole, 'whole', known);
+  for (const [index, part] of parts.entries()) addPage(puzzle, part, `part ${index}`, known);
   if (parts.length === 0) return puzzle;
   for (const name of puzzle.names.filter((each) => each.startsWith('whole:'))) {
     const rest = name.slice('whole:'.length);
@@ -179,33 +204,37 @@ export function puzzleOf(whole: Seen, parts: readonly Seen[] = []): Puzzle {
       const found = only ? `part ${index}:all${rest.slice(row.length)}` : `part ${index}:${rest}`;
       return puzzle.has(found) ? [found] : [];
     });
-    // A part on which nobody has a finding does not list it.
-    if (!/unable by value$|:found .*\/rest$/.test(name)) puzzle.equal(inParts, [name]);
+    puzzle.equal(inParts, [name]);
   }
   return puzzle;
 }
 
-/** The true counts by the same names, from pages on which nothing is withheld. */
-export function truthOf(whole: Summary, parts: readonly Summary[] = []): Map<string, number> {
+/** The true counts by the same names, from pages with exact counts. */
+export function truthOf(whole: Seen, parts: readonly Seen[], known: Known): Map<string, number> {
   const truth = new Map<string, number>();
-  addTruth(truth, whole, 'whole');
-  for (const [index, part] of parts.entries()) addTruth(truth, part, `part ${index}`);
+  addTruth(truth, whole.real, 'whole', known);
+  for (const [index, { real }] of parts.entries()) addTruth(truth, real, `part ${index}`, known);
   return truth;
 }
 
-function addTruth(truth: Map<string, number>, page: Summary, prefix: string): void {
-  // The only group of a page has no row of its own there.
-  const [first] = page.groups;
-  if (page.groups.length === 1 && first !== undefined) truth.set(`${prefix}:${groupName(first)}:n`, first.n ?? 0);
+const exact = (count: Count | null | undefined): number => {
+  if (count === null || count === undefined) return 0;
+  if (typeof count !== 'number') throw new Error('not an exact page');
+  return count;
+};
+
+function addTruth(truth: Map<string, number>, page: Summary, prefix: string, { flags, factor }: Known): void {
   for (const [index, group] of page.groups.entries()) {
     const row = `${prefix}:${index === page.groups.length - 1 ? 'all' : groupName(group)}`;
-    const n = group.n ?? 0;
+    const n = exact(group.n);
     truth.set(`${row}:n`, n);
-    const cells = tablesOf(group).flatMap((table) =>
-      table.cells.map(([cell, count]) => [`${table.name}/${cell}`, count] as const),
-    );
-    for (const [name, count] of cells) truth.set(`${row}:${name}`, count ?? 0);
-    for (const test of group.tests) truth.set(`${row}:${test.test} ${test.side}:third tenth`, test.tens[2] ?? 0);
-    for (const found of [...group.red_flags, ...group.factors]) truth.set(`${row}:found ${found.id}/rest`, n - (found.n ?? 0));
+    const listed = new Map([...group.red_flags, ...group.factors].map((each) => [each.id, exact(each.n)]));
+    for (const { name, cells } of tablesOf(group, [...flags, factor]))
+      for (const [cell, count] of cells) if (!name.startsWith('found ')) truth.set(`${row}:${name}/${cell}`, exact(count));
+    for (const id of [...flags, factor]) {
+      truth.set(`${row}:found ${id}/found`, listed.get(id) ?? 0);
+      truth.set(`${row}:found ${id}/rest`, n - (listed.get(id) ?? 0));
+    }
+    for (const test of group.tests) truth.set(`${row}:${test.test} ${test.side}:third tenth`, exact(test.tens[2]));
   }
 }

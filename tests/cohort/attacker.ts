@@ -1,8 +1,9 @@
 /**
- * Somebody who has published pages and wants a count that is withheld: writes down every sum that must hold between the
- * numbers, and looks whether a withheld one can have another value. Whole numbers, exact: bounds are drawn together and the
- * rest is tried.
+ * Somebody who has published pages and wants a small count: writes down every sum that must hold between the numbers, and looks
+ * whether one that is given as a band can have another value. Whole numbers, exact: bounds are drawn together and the rest is
+ * tried.
  */
+import { highest, lowest } from '../../src/cohort/summary/bands.ts';
 import type { Count } from '../../src/cohort/summary/types.ts';
 
 /** Factor and unknown of each term; they add up to nought. */
@@ -25,17 +26,12 @@ export class Puzzle {
   }
 
   /** A count as published; null is unknown. */
-  count(name: string, count: Count, low = 0, high = MOST): void {
+  count(name: string, count: Count | null, low = 0, high = MOST): void {
     if (this.#places.has(name)) throw new Error(`${name} is there twice`);
     this.#places.set(name, this.#low.length);
-    this.#low.push(count ?? low);
-    this.#high.push(count ?? high);
+    this.#low.push(count === null ? low : Math.max(low, lowest(count)));
+    this.#high.push(count === null ? high : Math.min(high, highest(count)));
     this.#uses.push([]);
-  }
-
-  isOpen(name: string): boolean {
-    const at = this.#places.get(name) ?? -1;
-    return this.#low[at] !== this.#high[at];
   }
 
   has(name: string): boolean {
@@ -50,17 +46,6 @@ export class Puzzle {
       return place;
     };
     this.#add([...left.map((name) => [1, at(name)] as const), ...right.map((name) => [-1, at(name)] as const)]);
-  }
-
-  /** The same sums for somebody who has seen only what `keeps` names of the published counts. */
-  knowing(keeps: (name: string, count: number) => boolean): Puzzle {
-    const puzzle = new Puzzle();
-    for (const [name, at] of this.#places) {
-      const [low = 0, high = MOST] = [this.#low[at], this.#high[at]];
-      puzzle.count(name, low === high && keeps(name, low) ? low : null);
-    }
-    for (const equation of this.#equations) puzzle.#add(equation);
-    return puzzle;
   }
 
   #add(equation: Equation): void {

@@ -1,24 +1,23 @@
-/** Counts -> the group summary, withheld where they are small. Pure. */
+/** Counts -> the group summary; on a page that leaves the clinic in bands. Pure. */
 
 import type { Evidence } from '../../evidence/data.ts';
 import { toolName, toolVersion } from '../../version.ts';
+import { BANDS, isSmall, showAs } from './bands.ts';
 import type { BetweenVisits } from './between-visits.ts';
 import { summariseChange } from './change.ts';
-import { LEAST_SHOWN } from './mask.ts';
 import { type SummarySlot, summariseTest } from './of-test.ts';
 import { type Counts, type GroupCounts, type Part, wholeOf } from './part.ts';
 import { spreadOfAges } from './spread.ts';
-import { type PageGroups, type Partition, type RowName, Tables } from './tables.ts';
 import type { NamedCount, Summary, SummaryGroup } from './types.ts';
 
 export interface SummaryInput {
   readonly part: Part;
-  /** Parts whose own pages may be known; empty where the cohort was never parted or its parts had no page. */
-  readonly known: readonly Part[];
   readonly slots: readonly SummarySlot[];
   readonly evidence: Evidence;
   readonly pathway: string;
+  /** Heading of the column that parts the cohort. */
   readonly by: string | null;
+  /** Counts as bands. */
   readonly masked: boolean;
   readonly between: BetweenVisits | null;
   readonly noChangeBecause: string | null;
@@ -27,131 +26,82 @@ export interface SummaryInput {
 const SEXES = ['female', 'male', 'not recorded'] as const;
 const NO_COUNTS: Counts = {};
 
-/** Change is not a sum over the parts: from their pages and that of the whole, who came to two of them could be worked out. */
-const NO_CHANGE_BESIDE_PARTS =
-  'The parts may have pages of their own, and beside them the change of the whole could give single clients away. Where they have none, merge with --split.';
-
 interface Id {
   readonly id: string;
   readonly name: string;
 }
 
-function pageOf(part: Part, by: string | null): PageGroups {
-  const names = by === null ? [] : Object.keys(part.groups).sort((a, b) => (a < b ? -1 : 1));
-  const groups = new Map(names.flatMap((name) => (part.groups[name] === undefined ? [] : [[name, part.groups[name]] as const])));
-  const several = groups.size > 1;
-  return { groups: several ? groups : new Map(), whole: wholeOf(part), only: several ? null : (names[0] ?? null) };
+interface Page {
+  readonly input: SummaryInput;
+  /** By name; empty where the page has fewer than two. */
+  readonly groups: readonly (readonly [string, GroupCounts])[];
+  readonly whole: GroupCounts;
+  /** Name of the only group, which is then the whole; null where there are several or none. */
+  readonly only: string | null;
 }
 
-/** Findings that any number of people may have beside others: each is a table of its own, found or not. */
-const finding = (kind: string, { id }: Id, pick: (group: GroupCounts) => Counts): Partition => ({
-  key: `${kind} ${id}`,
-  categories: ['found', 'rest'],
-  pick: (group) => {
-    const found = pick(group)[id] ?? 0;
-    return { found, rest: (group.rows.accepted ?? 0) - found };
-  },
-});
+function pageOf(input: SummaryInput): Page {
+  const { part, by } = input;
+  const groups = by === null ? [] : Object.entries(part.groups).sort(([a], [b]) => (a < b ? -1 : 1));
+  const [first] = groups;
+  const several = groups.length > 1;
+  return { input, groups: several ? groups : [], whole: wholeOf(part), only: several ? null : (first?.[0] ?? null) };
+}
 
 function levelsOf(evidence: Evidence, pathway: string): Id[] {
   const levels = evidence.pathways.find((each) => each.id === pathway)?.levels ?? [];
   return [...levels.map(({ id, label }) => ({ id, name: label })), { id: 'undetermined', name: 'Undetermined' }];
 }
 
-interface Page {
-  readonly input: SummaryInput;
-  readonly tables: Tables;
-  readonly groups: PageGroups;
+const sizeOf = ({ rows }: GroupCounts): number => rows.accepted ?? 0;
+
+/** One row of the page: a group, or all of them together. */
+function summariseGroup(name: string | null, group: GroupCounts, { input, whole }: Page): SummaryGroup {
+  const { evidence, pathway, masked, slots } = input;
+  const show = showAs(masked);
+  const named = (ids: readonly Id[], counts: Counts): NamedCount[] =>
+    ids.map(({ id, name: words }) => ({ id, name: words, n: show(counts[id] ?? 0) }));
+  const findings = (ids: readonly Id[], counts: Counts, ofAll: Counts): NamedCount[] =>
+    named(ids, counts).filter(({ id, n }) => (masked ? !isSmall(n) : (ofAll[id] ?? 0) > 0));
+  const flags = evidence.redFlags.map(({ id }) => ({ id, name: id.replaceAll('_', ' ') }));
+  const starts = evidence.exercises
+    .filter(({ id }) => whole.starts[id] !== undefined)
+    .map(({ id, name: exercise, ladder }) => {
+      const rungs = ladder.map((rung, index) => ({ id: String(index + 1), name: rung.name }));
+      const levels = named([{ id: '0', name: 'held or seated' }, ...rungs], group.starts[id] ?? NO_COUNTS);
+      return { exercise: id, name: exercise, levels };
+    });
+  return {
+    group: name,
+    n: show(sizeOf(group)),
+    sex: Object.fromEntries(SEXES.map((sex) => [sex, show(group.sex[sex] ?? 0)])),
+    age: spreadOfAges(group.ages, masked),
+    levels: named(levelsOf(evidence, pathway), group.levels),
+    red_flags: findings(flags, group.redFlags, whole.redFlags),
+    factors: findings(evidence.factors, group.factors, whole.factors),
+    tests: slots.map((slot) => summariseTest(slot, group, { evidence, masked, whole })),
+    starts,
+  };
 }
 
-/** Counts of one row of the page. */
-class RowSummary {
-  readonly #page: Page;
-  readonly #name: RowName;
-  readonly #group: GroupCounts;
-
-  constructor(page: Page, name: RowName, group: GroupCounts) {
-    this.#page = page;
-    this.#name = name;
-    this.#group = group;
-  }
-
-  #named(key: string, ids: readonly Id[], pick: (group: GroupCounts) => Counts): NamedCount[] {
-    const partition = { key, categories: ids.map(({ id }) => id), pick };
-    return ids.map(({ id, name }) => ({ id, name, n: this.#page.tables.count(partition, this.#name, id) }));
-  }
-
-  /** Those that anybody has. */
-  #findings(kind: 'redFlags' | 'factors', ids: readonly Id[]): NamedCount[] {
-    const { tables, groups } = this.#page;
-    return ids
-      .filter(({ id }) => (groups.whole[kind][id] ?? 0) > 0)
-      .map((each) => ({
-        id: each.id,
-        name: each.name,
-        n: tables.count(
-          finding(kind, each, (group) => group[kind]),
-          this.#name,
-          'found',
-        ),
-      }));
-  }
-
-  #starts(): SummaryGroup['starts'] {
-    const { input, groups } = this.#page;
-    return input.evidence.exercises
-      .filter(({ id }) => groups.whole.starts[id] !== undefined)
-      .map(({ id, name, ladder }) => {
-        const levels = [
-          { id: '0', name: 'held or seated' },
-          ...ladder.map((rung, index) => ({ id: String(index + 1), name: rung.name })),
-        ];
-        return { exercise: id, name, levels: this.#named(`start ${id}`, levels, (group) => group.starts[id] ?? NO_COUNTS) };
-      });
-  }
-
-  summary(): SummaryGroup {
-    const { input, tables, groups } = this.#page;
-    const { evidence, pathway, masked, slots } = input;
-    const withheld = tables.isWithheld(this.#name);
-    const sex: Partition = { key: 'sex', categories: SEXES, pick: (group) => group.sex };
-    return {
-      group: this.#name ?? groups.only,
-      n: withheld ? null : (this.#group.rows.accepted ?? 0),
-      sex: Object.fromEntries(SEXES.map((each) => [each, tables.count(sex, this.#name, each)])),
-      age: withheld ? null : spreadOfAges(this.#group.ages, masked),
-      levels: this.#named('levels', levelsOf(evidence, pathway), (group) => group.levels),
-      red_flags: this.#findings(
-        'redFlags',
-        evidence.redFlags.map(({ id }) => ({ id, name: id.replaceAll('_', ' ') })),
-      ),
-      factors: this.#findings('factors', evidence.factors),
-      tests: slots.map((slot) => summariseTest(slot, this.#group, this.#name, { tables, evidence, masked, whole: groups.whole })),
-      starts: this.#starts(),
-    };
-  }
-}
-
-function groupsOf(page: Page): SummaryGroup[] {
-  const shown = [...page.groups.groups].filter(([name]) => !page.tables.isWithheld(name));
-  const rows: [RowName, GroupCounts][] = [...shown, [null, page.groups.whole]];
-  return rows.map(([name, group]) => new RowSummary(page, name, group).summary());
-}
-
-function changeOf(input: SummaryInput, tables: Tables): Pick<Summary, 'change' | 'no_change_because'> {
-  const { evidence, pathway, slots, masked, known, between } = input;
-  if (masked && known.length > 1) return { change: null, no_change_because: NO_CHANGE_BESIDE_PARTS };
-  if (tables.tooFew) return { change: null, no_change_because: 'There are too few visits to be shown.' };
-  if (between === null) return { change: null, no_change_because: input.noChangeBecause };
+function changeOf({
+  between,
+  evidence,
+  pathway,
+  slots,
+  masked,
+  noChangeBecause,
+}: SummaryInput): Pick<Summary, 'change' | 'no_change_because'> {
+  if (between === null) return { change: null, no_change_because: noChangeBecause };
   return { change: summariseChange(between, levelsOf(evidence, pathway), slots, masked), no_change_because: null };
 }
 
 export function buildSummary(input: SummaryInput): Summary {
-  const { part, evidence, pathway, by, masked, known } = input;
-  const groups = pageOf(part, by);
-  const parts = masked ? known.map((each) => new Tables(pageOf(each, by), true)) : [];
-  const tables = new Tables(groups, masked, parts);
-  const rows = groupsOf({ input, tables, groups });
+  const { part, evidence, pathway, by, masked } = input;
+  const page = pageOf(input);
+  const show = showAs(masked);
+  const listed = page.groups.filter(([, group]) => !masked || !isSmall(show(sizeOf(group))));
+  const rows = [...listed.map(([name, group]) => summariseGroup(name, group, page)), summariseGroup(page.only, page.whole, page)];
   const cited = new Set(rows.flatMap((group) => group.tests.flatMap((test) => test.sources)));
   return {
     format: 1,
@@ -159,16 +109,12 @@ export function buildSummary(input: SummaryInput): Summary {
     tool: { name: toolName, version: toolVersion },
     evidence: { version: evidence.version, digest: evidence.digest, folders: evidence.folders },
     pathway: { id: pathway, name: evidence.pathways.find((each) => each.id === pathway)?.name ?? pathway },
-    least_shown: masked ? LEAST_SHOWN : null,
-    rows: {
-      read: tables.tooFew ? null : part.accepted + part.refused,
-      accepted: tables.tooFew ? null : part.accepted,
-      refused: part.refused,
-    },
+    bands: masked ? BANDS : null,
+    rows: { read: show(part.accepted + part.refused), accepted: show(part.accepted), refused: show(part.refused) },
     by,
     groups: rows,
-    groups_withheld: [...groups.groups.keys()].some((name) => tables.isWithheld(name)),
-    ...changeOf(input, tables),
+    groups_withheld: listed.length < page.groups.length,
+    ...changeOf(input),
     sources: Object.fromEntries(
       [...cited].sort().flatMap((id) => {
         const source = evidence.sources[id];

@@ -1,14 +1,12 @@
-/** The change between visits as the summary shows it, withheld where few people are behind it. */
+/** The change between visits as the summary shows it. */
 
 import type { Estimate } from '../../change/group.ts';
+import { roundTo } from '../../scoring/performance.ts';
+import { LEAST_FOR_MIDDLE, LEAST_FOR_QUARTILES, showAs } from './bands.ts';
 import { type AtFirstVisit, type BetweenVisits, resultsAt } from './between-visits.ts';
-import { LEAST_SHOWN, maskGroups, maskLine } from './mask.ts';
 import { nameOfSlot, type SummarySlot } from './of-test.ts';
-import type { Counts } from './part.ts';
-import { countsOf, LEAST_FOR_QUARTILES, spreadOf, spreadOfAges } from './spread.ts';
-import type { Count, SummaryBetween, SummaryChange, SummaryKind } from './types.ts';
-
-const VERDICTS = ['improved', 'worsened', 'within_error', 'cannot_tell'] as const;
+import { countsOf, spreadOf, spreadOfAges } from './spread.ts';
+import type { SummaryBetween, SummaryChange, SummaryEstimate, SummaryKind } from './types.ts';
 
 export const NO_CONTROL =
   'There is no control group; being referred for poor scores favours improvement (regression to the mean), and those who came again may differ from those who did not.';
@@ -19,52 +17,58 @@ type Levels = readonly { readonly id: string; readonly name: string }[];
 const withoutPeople = (estimate: Estimate | null, enough: boolean): Estimate | null =>
   estimate === null || enough ? estimate : { ...estimate, low: null, high: null };
 
-/** `sizesShown`: how many came again is shown. Where it is not, no number of pairs is, since it comes near it. */
-function changeOf(slot: BetweenVisits['tests'][number], masked: boolean, sizesShown: boolean): SummaryChange {
+/** One decimal more than the results have: with many decimals a mean of whole numbers tells of how many people it is. */
+function rounded(estimate: Estimate | null, decimals: number): SummaryEstimate | null {
+  if (estimate === null) return null;
+  const at = (value: number | null): number | null => (value === null ? null : roundTo(value, decimals));
+  return { value: roundTo(estimate.value, decimals), low: at(estimate.low), high: at(estimate.high) };
+}
+
+function changeOf(slot: BetweenVisits['tests'][number], masked: boolean): SummaryChange {
   const { test, side, change } = slot;
   const { pairs, measured, verdicts } = change;
-  const shown = !masked || (sizesShown && pairs >= LEAST_SHOWN);
-  const hidden = masked ? maskLine(VERDICTS.map((verdict) => verdicts[verdict].n)) : [];
-  const count = (verdict: (typeof VERDICTS)[number]): Count =>
-    !shown || hidden[VERDICTS.indexOf(verdict)] === true ? null : verdicts[verdict].n;
-  const enough = (!masked || measured >= LEAST_SHOWN) && 2 * measured >= pairs;
-  const countable = !masked || maskLine([measured, pairs - measured]).every((hide) => !hide);
+  const show = showAs(masked);
+  const enough = (!masked || measured >= LEAST_FOR_MIDDLE) && 2 * measured >= pairs;
+  const mean = (estimate: Estimate | null): SummaryEstimate | null => {
+    if (!enough) return null;
+    return masked ? rounded(estimate, test.decimals + 1) : estimate;
+  };
+  const value = (number: number | null): number | null =>
+    mean(number === null ? null : { value: number, low: null, high: null })?.value ?? null;
   return {
     test: test.id,
     side,
     name: nameOfSlot(slot),
     unit: test.unit_text,
     better: test.better,
-    pairs: shown ? pairs : null,
-    measured: shown && countable ? measured : null,
-    mean_before: enough ? change.mean_before : null,
-    mean_after: enough ? change.mean_after : null,
-    mean_change: enough ? change.mean_change : null,
+    pairs: show(pairs),
+    measured: show(measured),
+    mean_before: value(change.mean_before),
+    mean_after: value(change.mean_after),
+    mean_change: mean(change.mean_change),
     median_change: enough ? withoutPeople(change.median_change, !masked || measured >= LEAST_FOR_QUARTILES) : null,
     verdicts: {
-      improved: count('improved'),
-      worsened: count('worsened'),
-      within_error: count('within_error'),
-      cannot_tell: count('cannot_tell'),
+      improved: show(verdicts.improved.n),
+      worsened: show(verdicts.worsened.n),
+      within_error: show(verdicts.within_error.n),
+      cannot_tell: show(verdicts.cannot_tell.n),
     },
   };
 }
 
-interface Kinds {
-  readonly sizesShown: boolean;
-  readonly levels: readonly Counts[];
-  readonly hidden: readonly (readonly boolean[])[];
-}
-
-/** How many came again and how many did not; their sum may be known, as from a page by first and later visits. */
-function kindsOf(between: BetweenVisits, ids: readonly string[], masked: boolean): Kinds {
-  const kinds = [between.completers, between.left];
-  const levels = kinds.map((kind) => countsOf(kind.levels));
-  const lines = levels.map((counts) => ids.map((id) => counts[id] ?? 0));
-  if (!masked) return { sizesShown: true, levels, hidden: [] };
-  const sizesShown = !maskLine(kinds.map(({ ages }) => ages.length)).includes(true);
-  const total = maskLine(ids.map((_, column) => lines.reduce((sum, line) => sum + (line[column] ?? 0), 0)));
-  return { sizesShown, levels, hidden: sizesShown ? maskGroups(lines, total) : lines.map((line) => line.map(() => true)) };
+function kindOf(kind: AtFirstVisit, levels: Levels, slots: readonly SummarySlot[], masked: boolean): SummaryKind {
+  const show = showAs(masked);
+  const counts = countsOf(kind.levels);
+  return {
+    n: show(kind.ages.length),
+    age: spreadOfAges(countsOf(kind.ages), masked),
+    levels: levels.map(({ id, name }) => ({ id, name, n: show(counts[id] ?? 0) })),
+    tests: slots.map((slot) => {
+      const { values, unable } = resultsAt(kind, slot);
+      const value = spreadOf({ values: countsOf(values), unable, better: slot.test.better }, masked);
+      return { test: slot.test.id, side: slot.side, name: nameOfSlot(slot), value };
+    }),
+  };
 }
 
 export function summariseChange(
@@ -73,31 +77,11 @@ export function summariseChange(
   slots: readonly SummarySlot[],
   masked: boolean,
 ): SummaryBetween {
-  const kinds = kindsOf(
-    between,
-    levels.map(({ id }) => id),
-    masked,
-  );
-  const { sizesShown } = kinds;
-  const kindOf = (kind: AtFirstVisit, row: number): SummaryKind => ({
-    n: sizesShown ? kind.ages.length : null,
-    age: sizesShown ? spreadOfAges(countsOf(kind.ages), masked) : null,
-    levels: levels.map(({ id, name }, column) => ({
-      id,
-      name,
-      n: kinds.hidden[row]?.[column] === true ? null : (kinds.levels[row]?.[id] ?? 0),
-    })),
-    tests: slots.map((slot) => {
-      const { values, unable } = resultsAt(kind, slot);
-      const value = sizesShown ? spreadOf({ values: countsOf(values), unable, better: slot.test.better }, masked) : null;
-      return { test: slot.test.id, side: slot.side, name: nameOfSlot(slot), value };
-    }),
-  });
   return {
-    completers: kindOf(between.completers, 0),
-    left: kindOf(between.left, 1),
-    tests: between.tests.map((each) => changeOf(each, masked, sizesShown)),
-    mixed_up: masked && maskLine([between.mixedUp]).includes(true) ? null : between.mixedUp,
+    completers: kindOf(between.completers, levels, slots, masked),
+    left: kindOf(between.left, levels, slots, masked),
+    tests: between.tests.map((each) => changeOf(each, masked)),
+    mixed_up: showAs(masked)(between.mixedUp),
     caution: NO_CONTROL,
   };
 }

@@ -1,23 +1,22 @@
-/** Small parts of the summary page: numbers in words, bars, the look. */
+/** Small parts of the summary page: bars and the look. */
 import { html, type Markup } from '../../report/html/markup.ts';
-import type { Count, Place, Spread } from './types.ts';
+import { highest, isSmall, lowest } from './bands.ts';
+import type { Count } from './types.ts';
+import { countedInWords } from './words.ts';
 
-export const counted = (count: Count): string => (count === null ? 'withheld' : String(count));
-/** For the foot of a bar, where a word has no room. */
-const briefly = (count: Count): string => (count === null ? '–' : String(count));
-export const percent = (share: number): string => `${Math.round(share * 100)} %`;
-export const decimal = (value: number, decimals: number): string => String(Number(value.toFixed(decimals)));
+/** From here on a band is wider than a bar. */
+const NO_ROOM = 100;
 
-const placeInWords = (place: Place, decimals: number): string => (place === 'unable' ? 'unable' : decimal(place, decimals));
-
-export function spreadInWords(spread: Spread | null, unit: string, decimals: number): string {
-  if (spread === null) return 'not shown';
-  const { median, p25, p75 } = spread;
-  const of = unit === '' || median === 'unable' ? '' : ` ${unit}`;
-  const middle =
-    p25 === null || p75 === null ? '' : `, middle half ${placeInWords(p25, decimals)} to ${placeInWords(p75, decimals)}`;
-  return `median ${placeInWords(median, decimals)}${of}${middle}`;
+/** For the foot of a bar: short, and for a large band its middle. */
+function briefly(count: Count): string {
+  if (typeof count === 'number') return String(count);
+  const { from, to } = count;
+  if (from === 0) return `\u2264${to}`;
+  return from < NO_ROOM ? `${from}-${to}` : `~${(from + to) / 2}`;
 }
+
+/** As high as the middle of a band; nothing where there may be nobody. */
+const heightOf = (count: Count): number => (isSmall(count) ? 0 : (lowest(count) + highest(count)) / 2);
 
 const WIDTH = 400;
 const HEIGHT = 110;
@@ -33,22 +32,22 @@ export interface Bars {
   readonly expected: number;
 }
 
-/** Bars with their numbers; `expected` is drawn across the tenths. A count that is withheld has no bar and says so. */
+/** Bars with their numbers; `expected` is drawn across the tenths. A count in the first band has no bar. */
 export function bars({ counts, labels, ends, expected }: Bars): Markup {
   const all = [ends[0], ...counts, ends[1]];
   const names = ['worst end', ...labels, 'best end'];
-  const top = Math.max(expected, ...all.map((count) => count ?? 0));
+  const top = Math.max(expected, ...all.map(heightOf));
   const step = WIDTH / all.length;
-  const heightOf = (value: number): number => ((HEIGHT - FOOT - HEAD) * value) / top;
+  const scaled = (value: number): number => ((HEIGHT - FOOT - HEAD) * value) / top;
   const base = HEIGHT - FOOT;
   const bar = (count: Count, index: number): Markup => {
-    const height = heightOf(count ?? 0);
+    const height = scaled(heightOf(count));
     const x = index * step;
     const isEnd = index === 0 || index === all.length - 1;
     return html`<rect x="${x + 2}" y="${base - height}" width="${step - 4}" height="${height}"${isEnd ? END : null}/><text x="${x + step / 2}" y="${base - height - 2}">${briefly(count)}</text><text x="${x + step / 2}" y="${HEIGHT - 8}" class="soft">${names[index] ?? ''}</text>`;
   };
-  const line = base - heightOf(expected);
-  return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="Number of visits by tenths of the reference group: ${all.map((count, index) => `${names[index]}: ${counted(count)}`).join(', ')}">${all.map(bar)}<line x1="${step}" x2="${WIDTH - step}" y1="${line}" y2="${line}"/></svg>`;
+  const line = base - scaled(expected);
+  return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="Number of visits by tenths of the reference group: ${all.map((count, index) => `${names[index]}: ${countedInWords(count)}`).join(', ')}">${all.map(bar)}<line x1="${step}" x2="${WIDTH - step}" y1="${line}" y2="${line}"/></svg>`;
 }
 
 export const STYLE = `

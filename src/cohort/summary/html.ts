@@ -1,11 +1,13 @@
 /** The group summary as one page that needs nothing else: for the screen, for paper, and for whoever pays for the programme. */
 import { html, type Markup } from '../../report/html/markup.ts';
+import { BANDS, highest, isSmall, lowest } from './bands.ts';
 import { changeSection } from './html-change.ts';
-import { bars, counted, percent, STYLE, spreadInWords } from './html-parts.ts';
-import type { NamedCount, ShareOf, Summary, SummaryGroup, SummaryTest } from './types.ts';
+import { bars, STYLE } from './html-parts.ts';
+import type { Count, NamedCount, ShareOf, Summary, SummaryGroup, SummaryTest } from './types.ts';
+import { countedInWords as counted, percent, shareInWords, spreadInWords } from './words.ts';
 
 function who(group: SummaryGroup, { rows }: Summary): Markup {
-  const sexes = Object.entries(group.sex).filter(([, n]) => n !== 0);
+  const sexes = Object.entries(group.sex).filter(([, n]) => !isSmall(n));
   return html`<section><h3>Who</h3>
 <table><tbody>
 <tr><th scope="row">Visits scored</th><td>${counted(group.n)}${group.group === null ? html` <span class="soft">of ${counted(rows.read)} rows read; ${counted(rows.refused)} refused</span>` : null}</td></tr>
@@ -14,8 +16,6 @@ function who(group: SummaryGroup, { rows }: Summary): Markup {
 </tbody></table></section>`;
 }
 
-const sum = (counts: readonly (number | null)[]): number => counts.reduce<number>((total, n) => total + (n ?? 0), 0);
-
 function interval({ low, high }: ShareOf): string {
   return `95 % ${percent(low)} to ${percent(high)}`;
 }
@@ -23,31 +23,41 @@ function interval({ low, high }: ShareOf): string {
 /** The share and what it leaves out, or why there is none: a figure without its gaps would be read as the whole group's. */
 function belowQuarter(test: SummaryTest): Markup {
   const { below_25: share, no_share_because: because, not_judged: notJudged } = test;
-  if (share === null) return html`No share: ${because ?? 'withheld'}.`;
-  const { n, of, open, lowest, highest } = share;
+  if (share === null) return html`No share: ${because ?? ''}.`;
+  const { n, of, open, lowest: least, highest: most } = share;
+  const counts = `${counted(n)} of ${counted(of)}`;
+  const unsettled = isSmall(open) ? '' : `, and ${counted(open)} whose result does not settle it`;
   const text =
-    open === 0
-      ? `${percent(lowest)} (${interval(share)}): ${n} of ${of}`
-      : `Between ${percent(lowest)} and ${percent(highest)} (${interval(share)}): at least ${n} of ${of}, and ${open} whose result does not settle it`;
+    least === most
+      ? `${percent(least)} (${interval(share)}): ${counts}`
+      : `Between ${percent(least)} and ${percent(most)} (${interval(share)}): ${typeof n === 'number' ? 'at least ' : ''}${counts}${unsettled}`;
   const rest = `${counted(notJudged)} more were tested but cannot be judged, whatever their result: no table with a spread for their age and sex.`;
-  return html`${text}${notJudged === 0 ? null : html`<br><span class="soft">${rest}</span>`}`;
+  return html`${text}${isSmall(notJudged) ? null : html`<br><span class="soft">${rest}</span>`}`;
 }
 
 function marks({ flagged, tested }: SummaryTest): Markup {
   const { yes, no, undecided } = flagged;
   if (tested === 0) return html`nobody tested`;
-  if (yes === 0 && no === 0) return html`no mark decides here`;
-  if (yes === null || undecided === null || tested === null) return html`${counted(yes)}`;
-  return html`${yes} of ${tested - undecided}${undecided === 0 ? null : html`<br><span class="soft">${undecided} undecided</span>`}`;
+  if (isSmall(yes) && isSmall(no) && !isSmall(undecided)) return html`no mark decides here`;
+  const of =
+    typeof tested === 'number' && typeof undecided === 'number' ? String(tested - undecided) : `${counted(tested)} tested`;
+  return html`${counted(yes)} of ${of}${isSmall(undecided) ? null : html`<br><span class="soft">${counted(undecided)} undecided</span>`}`;
 }
 
+/** A line for each of `counts` that is worth one. */
+const under = (counts: readonly (readonly [string, Count])[]): Markup[] =>
+  counts
+    .filter(([, count]) => !isSmall(count))
+    .map(([label, count]) => html`<br><span class="soft">${label}: ${counted(count)}</span>`);
+
 function testRow(test: SummaryTest): Markup {
-  const { outcomes } = test;
-  const isTold = [outcomes.stopped, outcomes.declined, outcomes.not_recorded].some((count) => count !== null);
-  const absent = (['stopped', 'declined'] as const).filter((key) => isTold && outcomes[key] !== 0);
+  const { unable, stopped, declined } = test.outcomes;
   return html`<tr><th scope="row">${test.name}</th>
-<td>${counted(test.tested)}${outcomes.unable === 0 ? null : html`<br><span class="soft">of them unable: ${counted(outcomes.unable)}</span>`}</td>
-<td>${counted(test.no_result)}${test.no_result === 0 ? null : absent.map((key) => html`<br><span class="soft">${key}: ${counted(outcomes[key])}</span>`)}</td>
+<td>${counted(test.tested)}${unable === 0 ? null : html`<br><span class="soft">of them unable: ${counted(unable)}</span>`}</td>
+<td>${counted(test.no_result)}${under([
+    ['stopped', stopped],
+    ['declined', declined],
+  ])}</td>
 <td>${spreadInWords(test.value, test.unit, 2)}</td>
 <td>${belowQuarter(test)}</td>
 <td>${marks(test)}</td></tr>`;
@@ -55,27 +65,27 @@ function testRow(test: SummaryTest): Markup {
 
 /** Whoever is in no tenth, so that the tenths are not taken for everybody. */
 function besideTheBars({ off_scale, quarter, not_judged }: SummaryTest): string {
-  const said: readonly (readonly [number | null, string])[] = [
+  const said: readonly (readonly [Count, string])[] = [
     [off_scale.worst, 'at the worst end, below the 25th percentile: unable, or worse than the worst mark of the table'],
     [off_scale.best, 'at the best end, not below it: better than the best mark of the table'],
     [quarter.open, 'in no bar: the result does not settle it'],
     [not_judged, 'in no bar: no table that could place them'],
   ];
-  const words = said.filter(([n]) => n !== 0).map(([n, text]) => `${counted(n)} ${text}`);
-  return words.length === 0 ? 'Everybody tested is in a tenth.' : `Without a tenth: ${words.join('; ')}.`;
+  const words = said.filter(([n]) => !isSmall(n)).map(([n, text]) => `${counted(n)} ${text}`);
+  if (words.length > 0) return `Without a tenth: ${words.join('; ')}.`;
+  return typeof not_judged === 'number' ? 'Everybody tested is in a tenth.' : 'Few or none are without a tenth.';
 }
 
 /** A histogram against the tenth of the judged that every bar would hold if they were like the reference group. */
 function histogram(test: SummaryTest): Markup | null {
   const { tens, off_scale: ends, judged } = test;
-  const all = [...tens, ends.worst, ends.best];
-  // Of a picture that is mostly withheld the rest would be taken for the whole.
-  const tooManyWithheld = all.filter((count) => count === null).length * 2 > all.length;
-  if (sum(all) === 0 || tooManyWithheld || judged === null) return null;
+  if ([...tens, ends.worst, ends.best].every(isSmall)) return null;
   const labels = tens.map((_, index) => `${index * 10}-${index * 10 + 10}`);
-  const hidden = all.includes(null) ? ' –: withheld.' : '';
-  const drawn = bars({ counts: tens, labels, ends: [ends.worst, ends.best], expected: judged / tens.length });
-  return html`<figure><figcaption><strong>${test.name}</strong><br><span class="soft">Visits by percentile for age and sex, the worst on the left. Dashed: the tenths, were the ${judged} judged like the reference group.${hidden}</span></figcaption>${drawn}<p class="soft">${besideTheBars(test)}</p></figure>`;
+  const expected = (lowest(judged) + highest(judged)) / 2 / tens.length;
+  const drawn = bars({ counts: tens, labels, ends: [ends.worst, ends.best], expected });
+  const inBands =
+    typeof judged === 'number' ? '' : ' A bar is as high as the middle of its band; one of the first band is not drawn.';
+  return html`<figure><figcaption><strong>${test.name}</strong><br><span class="soft">Visits by percentile for age and sex, the worst on the left. Dashed: the tenths, were the ${counted(judged)} judged like the reference group.${inBands}</span></figcaption>${drawn}<p class="soft">${besideTheBars(test)}</p></figure>`;
 }
 
 function results(group: SummaryGroup): Markup {
@@ -102,22 +112,22 @@ const FOUND_WORDS: Words = {
   note: 'Shares are of all visits. What was not asked or measured counts as not found, so the true number can only be higher.',
 };
 
-function countList(title: string, counts: readonly NamedCount[], total: number | null, { none, note }: Words): Markup {
-  const rows = counts.filter(({ n }) => n !== 0);
-  const share = (n: number | null): string => (n === null || total === null || total === 0 ? '' : percent(n / total));
+function countList(title: string, counts: readonly NamedCount[], { n: total }: SummaryGroup, { none, note }: Words): Markup {
+  const rows = counts.filter(({ n }) => !isSmall(n));
+  const inBands = typeof total === 'number' ? '' : `What is not named has ${BANDS.first_to} or fewer. `;
   return html`<section><h3>${title}</h3>${
     rows.length === 0
-      ? html`<p>${none}</p>`
-      : html`<table><tbody>${rows.map(({ name, n }) => html`<tr><th scope="row">${name}</th><td>${counted(n)}</td><td class="soft">${share(n)}</td></tr>`)}</tbody></table><p class="soft">${note}</p>`
+      ? html`<p>${typeof total === 'number' ? none : inBands}</p>`
+      : html`<table><tbody>${rows.map(({ name, n }) => html`<tr><th scope="row">${name}</th><td>${counted(n)}</td><td class="soft">${shareInWords(n, total)}</td></tr>`)}</tbody></table><p class="soft">${inBands}${note}</p>`
   }</section>`;
 }
 
-function starts(group: SummaryGroup): Markup | null {
-  if (group.starts.length === 0) return null;
+function starts({ starts: exercises, n }: SummaryGroup): Markup | null {
+  if (exercises.length === 0) return null;
   const row = ({ name, levels }: SummaryGroup['starts'][number]): Markup =>
-    html`<tr><th scope="row">${name}</th><td>${levels.filter(({ n }) => n !== 0).map(({ id, name: level, n }) => html`${id === '0' ? level : `${id}. ${level}`}: ${counted(n)}<br>`)}</td></tr>`;
-  return html`<section><h3>Starting levels</h3><table><tbody>${group.starts.map(row)}</tbody></table>
-<p class="soft">The program's own suggestion from the tests, lowered by every caution that applies.</p></section>`;
+    html`<tr><th scope="row">${name}</th><td>${levels.filter((level) => !isSmall(level.n)).map(({ id, name: level, n: count }) => html`${id === '0' ? level : `${id}. ${level}`}: ${counted(count)}<br>`)}</td></tr>`;
+  return html`<section><h3>Starting levels</h3><table><tbody>${exercises.map(row)}</tbody></table>
+<p class="soft">The program's own suggestion from the tests, lowered by every caution that applies.${typeof n === 'number' ? '' : ` What is not named has ${BANDS.first_to} or fewer.`}</p></section>`;
 }
 
 function groupSection(group: SummaryGroup, summary: Summary): Markup {
@@ -127,25 +137,25 @@ function groupSection(group: SummaryGroup, summary: Summary): Markup {
         ? 'All visits'
         : 'All groups together'
       : `${summary.by}: ${group.group === '' ? 'not recorded' : group.group}`;
-  if (group.n === null)
-    return html`<article><h2>${title}</h2><p>Withheld: there are too few visits, in all or in one of the parts, whose page and this one would give each other away. Where the parts have no pages of their own, merge with --split.</p></article>`;
   return html`<article><h2>${title}</h2>
 ${who(group, summary)}
 ${results(group)}
-${countList(`Level of risk (${summary.pathway.name})`, group.levels, group.n, LEVEL_WORDS)}
-${countList('Red flags', group.red_flags, group.n, FOUND_WORDS)}
-${countList('Contributing factors', group.factors, group.n, FOUND_WORDS)}
+${countList(`Level of risk (${summary.pathway.name})`, group.levels, group, LEVEL_WORDS)}
+${countList('Red flags', group.red_flags, group, FOUND_WORDS)}
+${countList('Contributing factors', group.factors, group, FOUND_WORDS)}
 ${starts(group)}</article>`;
 }
 
-function withheldGroups({ groups_withheld: some }: Summary): Markup | null {
+function unlistedGroups({ groups_withheld: some }: Summary): Markup | null {
   if (!some) return null;
-  return html`<article><h2>Groups that are not shown</h2><p>Withheld: some groups have too few visits, or the number of one of those would follow. They are in the figures of all groups together.</p></article>`;
+  return html`<article><h2>Groups that are not shown</h2><p>Some groups have ${BANDS.first_to} or fewer visits each. They are in the figures of all groups together.</p></article>`;
 }
 
-function withheldInWords({ least_shown: least }: Summary): string {
-  if (least === null) return 'Nothing is withheld: this page stays in the clinic.';
-  return `Counts of 1 to ${least - 1} are withheld, and beside each as many others, large ones too, as it takes that it cannot be worked out from the totals: "withheld" does not mean few. Only how many have no result, or no table that could place them, is always shown, since it says nothing of anybody's health. Of a small group little is left; for use inside the clinic --unmasked shows everything.`;
+function countsInWords({ bands }: Summary): string {
+  if (bands === null) return 'Every count is exact: this page stays in the clinic.';
+  const { first_to: first, width } = bands;
+  const next = (step: number): string => `${first + step * width + 1} to ${first + (step + 1) * width}`;
+  return `Every count is a band (${first} or fewer, ${next(0)}, ${next(1)} and so on), so that no small number of people can be worked out from the others. Shares run from the least to the most that the bands allow. For use inside the clinic --unmasked gives every count as it is.`;
 }
 
 export function renderSummaryHtml(summary: Summary): string {
@@ -155,10 +165,10 @@ export function renderSummaryHtml(summary: Summary): string {
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>Cohort summary</title><style>${{ markup: STYLE }}</style></head>
 <body><header><h1>Cohort summary</h1>
 <p class="soft">Every row is one visit, scored as if it stood alone; a client with two visits counts twice.</p>
-<p class="soft">${withheldInWords(summary)}</p>
+<p class="soft">${countsInWords(summary)}</p>
 <p class="look">Figures of a group, for whoever runs the programme. They say nothing of a single client, and without a comparison group they do not show what the programme did.</p></header>
 <main>${groups.map((group) => groupSection(group, summary))}
-${withheldGroups(summary)}
+${unlistedGroups(summary)}
 ${changeSection(summary)}
 ${sources.length === 0 ? null : html`<section><h2>Sources</h2><ul>${sources.map(([id, { citation, doi }]) => html`<li><strong>${id}</strong>: ${citation}${doi === null ? null : ` doi:${doi}`}</li>`)}</ul></section>`}</main>
 <footer><p class="soft">${summary.tool.name} ${summary.tool.version}, evidence ${summary.evidence.digest.slice(0, 12)}. It supports a professional's judgement and does not replace it.</p></footer></body></html>

@@ -1,11 +1,8 @@
 /** Median and middle half of results that are held as counts; whoever was unable has the worst result. */
 
-import { LEAST_SHOWN } from './mask.ts';
+import { LEAST_FOR_MIDDLE, LEAST_FOR_QUARTILES } from './bands.ts';
 import type { Counts } from './part.ts';
 import type { Place, Spread } from './types.ts';
-
-/** Groups from which a quartile is no longer the value of one of a handful of people. */
-export const LEAST_FOR_QUARTILES = 4 * LEAST_SHOWN;
 
 type Held = readonly (readonly [Place, number])[];
 
@@ -32,8 +29,8 @@ export interface Results {
 }
 
 /**
- * null where there are fewer people than are shown; `masked` false shows any number. The unable are in it because without them
- * a group of which many could not do the test would look better than it is; and how many there are does not show through it.
+ * null where there are too few people for a masked page. The unable are in it because without them a group of which many could
+ * not do the test would look better than it is.
  */
 export function spreadOf({ values, unable, better }: Results, masked: boolean): Spread | null {
   const measured = Object.entries(values)
@@ -42,7 +39,7 @@ export function spreadOf({ values, unable, better }: Results, masked: boolean): 
   const worst: Held = unable === 0 ? [] : [['unable', unable]];
   const sorted: Held = better === 'higher' ? [...worst, ...measured] : [...measured, ...worst];
   const total = sorted.reduce((sum, [, count]) => sum + count, 0);
-  if (total === 0 || (masked && total < LEAST_SHOWN)) return null;
+  if (total === 0 || (masked && total < LEAST_FOR_MIDDLE)) return null;
   const quartiles = !masked || total >= LEAST_FOR_QUARTILES;
   return {
     median: quantile(sorted, total, 0.5),

@@ -1,17 +1,22 @@
-/** The group summary as programs read it. A count that is withheld is null; so is everything that would give it away. */
+/** The group summary as programs read it. On a page that leaves the clinic every count is a band. */
 import type { Side } from '../../session.ts';
 
-export type Count = number | null;
+/** Whole numbers, both ends in it. */
+export interface Band {
+  readonly from: number;
+  readonly to: number;
+}
+export type Count = number | Band;
 
 /** Share of the people whose tables place every possible result. */
 export interface ShareOf {
-  readonly n: number;
-  readonly of: number;
+  readonly n: Count;
+  readonly of: Count;
   /** Of `of`, people whose side is left open, such as by a watch that was stopped early. */
-  readonly open: number;
-  /** 0 to 1; null where somebody's side is open, and then only the two ends hold. */
+  readonly open: Count;
+  /** 0 to 1; null where somebody's side is open or the counts are bands, and then only the two ends hold. */
   readonly share: number | null;
-  /** Were none of the open ones below, and were all of them. */
+  /** Were none of the open ones below, and were all of them; at the ends of the bands. */
   readonly lowest: number;
   readonly highest: number;
   /** 95 % Wilson interval, from that of the lowest to that of the highest share. */
@@ -41,14 +46,14 @@ export interface SummaryTest {
   readonly name: string;
   readonly unit: string;
   readonly better: 'higher' | 'lower';
-  /** Measured or unable, and everybody else: a missing result says nothing of anybody's health, so it is never withheld. */
+  /** Measured or unable, and everybody else. */
   readonly tested: Count;
   readonly no_result: Count;
   /** Unable, for balance too, is a result and the worst one; stopped is for another reason and none. */
   readonly outcomes: Readonly<Record<'measured' | 'unable' | 'stopped' | 'declined' | 'not_recorded', Count>>;
   /** Over all tested, the unable as the worst. */
   readonly value: Spread | null;
-  /** Of those tested: their tables place every possible result, or do not (no table for the age and sex, a mean alone, marks that leave one side open). Depends on age and sex and not on the result; never withheld. */
+  /** Of those tested: their tables place every possible result, or do not (no table for the age and sex, a mean alone, marks that leave one side open). Depends on age and sex and not on the result. */
   readonly judged: Count;
   readonly not_judged: Count;
   /** Of the judged: on which side of the 25th percentile for age and sex; `open` where the result does not settle it. */
@@ -64,7 +69,7 @@ export interface SummaryTest {
   readonly off_scale: Readonly<Record<'worst' | 'best', Count>>;
   /** Of those tested: a mark that counts is met; undecided where none could be decided. */
   readonly flagged: Readonly<Record<'yes' | 'no' | 'undecided', Count>>;
-  /** Of all rows of the page together where counts are withheld. */
+  /** Of all rows of the page together where counts are bands. */
   readonly sources: readonly string[];
 }
 
@@ -76,6 +81,7 @@ export interface SummaryGroup {
   readonly sex: Readonly<Record<string, Count>>;
   readonly age: Spread | null;
   readonly levels: readonly NamedCount[];
+  /** Those that anybody on the page has; where counts are bands, those above the first band in this row. */
   readonly red_flags: readonly NamedCount[];
   readonly factors: readonly NamedCount[];
   readonly tests: readonly SummaryTest[];
@@ -132,13 +138,13 @@ export interface Summary {
   readonly tool: { readonly name: string; readonly version: string };
   readonly evidence: { readonly version: string; readonly digest: string; readonly folders: readonly string[] };
   readonly pathway: { readonly id: string; readonly name: string };
-  /** Counts under this are withheld; null where nothing is. */
-  readonly least_shown: number | null;
+  /** How counts are given; null where they are numbers. */
+  readonly bands: { readonly first_to: number; readonly width: number } | null;
   readonly rows: { readonly read: Count; readonly accepted: Count; readonly refused: Count };
   readonly by: string | null;
   /** Those that are shown, then all together. */
   readonly groups: readonly SummaryGroup[];
-  /** There are more, too small or withheld beside one that is; not which nor how many, since each has at least one visit. */
+  /** There are more, in the first band; not which nor how many, since each has at least one visit. */
   readonly groups_withheld: boolean;
   readonly change: SummaryBetween | null;
   /** Why there is no change to show; null where there is. */
