@@ -24,6 +24,7 @@ const FLAGS: Readonly<Partial<Record<Given, string>>> = {
   rejects: '--rejects',
   summary: '--summary',
   summaryPart: '--summary-part',
+  split: '--split',
   by: '--by',
   unmasked: '--unmasked',
   columns: '--columns',
@@ -50,6 +51,7 @@ export function checkOptions(options: CohortOptions): void {
       ['output', 'rejects', 'summaryPart', 'format', ...OF_THE_INPUT],
       'cannot stand beside --merge, which adds up parts that were counted before and writes --summary alone',
     );
+  else refuse(options, ['split'], 'goes with --merge');
   if (options.suggestColumns === true)
     refuse(
       options,

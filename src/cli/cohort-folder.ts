@@ -122,6 +122,7 @@ async function writeRows(files: readonly ReadFile[], by: FolderScorer, context: 
 function summaryOf({ scorer, builder, scored }: FolderScorer, { options, evidence }: CohortContext): Summary {
   return summarise({
     part: builder.part(),
+    known: [],
     scorer,
     evidence,
     pathway: options.pathway,

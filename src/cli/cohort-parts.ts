@@ -68,6 +68,7 @@ export function mergeParts(paths: readonly string[], context: CohortContext): vo
   for (const { part } of files) sum.add(part);
   const request = {
     part: sum.part(),
+    known: options.split === true ? [] : files.map(({ part }) => part),
     scorer: scorer.blocks.scorer,
     evidence,
     pathway: job.options.pathway ?? options.pathway,

@@ -108,7 +108,7 @@ function makeJob({ headings, delimiter }: Header, shown: string, targets: Target
   const { invocation, options, evidence } = context;
   const { io, population } = invocation;
   const { settings, placeOf } = readSettings(options.columns, targets, invocation);
-  const { layout, problems, notes } = compileLayout(headings, settings, targets, evidence);
+  const { layout, problems, notes } = compileLayout(headings, settings, targets, evidence, options.by);
   for (const note of notes) io.stderr.write(`${shown}: note: ${note}\n`);
   for (const problem of problems) io.stderr.write(`${shown}:1:1: ${problem}\n`);
   if (problems.length > 0) throw new CannotStart(`${shown}: the header cannot be used; nothing was done`);
@@ -196,6 +196,7 @@ function finishSummary(sum: PartSum, job: Job, scorer: JobScorer, context: Cohor
   if (options.summary === undefined) return;
   const request = {
     part: sum.part(),
+    known: [],
     scorer: scorer.blocks.scorer,
     evidence,
     pathway: options.pathway,

@@ -13,6 +13,8 @@ import { writeOutput } from './output.ts';
 
 export interface SummaryRequest {
   readonly part: Part;
+  /** Parts of it that may have pages of their own. */
+  readonly known: readonly Part[];
   readonly scorer: RowScorer;
   readonly evidence: Evidence;
   readonly pathway: string;

@@ -9,6 +9,7 @@ export interface CohortOptions extends RiskOptions {
   readonly summary?: string;
   readonly summaryPart?: string;
   readonly merge?: boolean;
+  readonly split?: boolean;
   readonly by?: string;
   readonly unmasked?: boolean;
   readonly columns?: string;
@@ -61,6 +62,7 @@ export function cohortCommand(invocation: () => Invocation): Command {
     .option('--unmasked', 'exact counts in the summary: only for use inside the clinic')
     .option('--summary-part <file>', 'write what --merge adds up; not masked, so it stays in the clinic')
     .option('--merge', 'the files are parts; write the summary of all of them')
+    .option('--split', 'with --merge: the parts are pieces of one cohort and had no page of their own')
     .option('--columns <map>', 'what the columns mean, as a YAML file')
     .option('--suggest-columns', 'print a proposed map for this header, or write it to --output, and do nothing else')
     .addOption(

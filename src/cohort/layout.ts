@@ -88,7 +88,13 @@ function unreadInWords(headings: readonly string[]): string {
   return `passed on unread, since the headings say nothing known: ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''}; a map file can say what they hold`;
 }
 
-function assign(headings: readonly string[], settings: ColumnSettings, targets: Targets, evidence: Evidence) {
+function assign(
+  headings: readonly string[],
+  settings: ColumnSettings,
+  targets: Targets,
+  evidence: Evidence,
+  used: string | null,
+) {
   const assigned: Assigned[] = [];
   const notes: string[] = [];
   const problems: string[] = [];
@@ -99,11 +105,11 @@ function assign(headings: readonly string[], settings: ColumnSettings, targets: 
     stated.delete(heading.trim());
     if (rule?.to === null) return;
     const recognised = rule === undefined ? recognise(heading, targets, evidence.testById) : null;
-    if (recognised?.kind === 'near')
+    if (recognised?.kind === 'near' && heading !== used)
       notes.push(`column "${heading}" is passed on unread: ${recognised.why}; name it in a map file, or write pass there`);
     const name = rule?.to ?? (recognised?.kind === 'known' ? recognised.name : undefined);
     const target = name === undefined ? undefined : targets.byName.get(name);
-    if (recognised?.kind === 'unknown') unknown.push(heading);
+    if (recognised?.kind === 'unknown' && heading !== used) unknown.push(heading);
     if (name === undefined || target === undefined) return;
     const own = rule ?? { to: name };
     assigned.push({ target, column: { index, heading, name, rule: own, read: cellReader(target, own, settings) } });
@@ -173,16 +179,17 @@ function testPart(test: TestDefinition, of: readonly Assigned[], problems: strin
   };
 }
 
-/** `problems` stop the work before the first row; none of them depends on a row. */
+/** `problems` stop the work before the first row; none of them depends on a row. `used`: a column that need not be read, since it parts the cohort. */
 export function compileLayout(
   headings: readonly string[],
   settings: ColumnSettings,
   targets: Targets,
   evidence: Evidence,
+  used: string | null = null,
 ): Compiled {
   const wrong = checkHeadings(headings);
   if (wrong.length > 0) return { layout: null, problems: wrong, notes: [] };
-  const { assigned, notes, problems } = assign(headings, settings, targets, evidence);
+  const { assigned, notes, problems } = assign(headings, settings, targets, evidence, used);
   problems.push(...clashes(assigned));
   const only = (kind: 'ref' | 'assessed'): Column | null => assigned.find(({ target }) => target.kind === kind)?.column ?? null;
   const client = Object.fromEntries(

@@ -57,10 +57,10 @@ function testTables(test: SummaryTest): Table[] {
   ];
 }
 
-/** `ids` of flags and factors that there are; those that are not listed have a count in the first band. */
-function tablesOf(group: SummaryGroup, ids: readonly string[]): Table[] {
+/** `ids` of flags and factors that there are; those that a row does not list have a count in `unlisted`. */
+function tablesOf(group: SummaryGroup, ids: readonly string[], unlisted: Band = FIRST): Table[] {
   const listed = new Map([...group.red_flags, ...group.factors].map(({ id, n }) => [id, n]));
-  const findings = ids.map((id) => [id, listed.get(id) ?? FIRST] as const);
+  const findings = ids.map((id) => [id, listed.get(id) ?? unlisted] as const);
   const named = (list: SummaryGroup['levels']) => list.map(({ id, n }) => [id, n] as const);
   return [
     { name: 'sex', cells: Object.entries(group.sex), margin: 'n' },
@@ -97,15 +97,12 @@ function unableBounds({ value, better }: SummaryTest, tested: Band): readonly [n
   return [low, high];
 }
 
-/** A group that the page does not list, but that the attacker may know of: everything about it is in the first band. */
-const unseen = (all: SummaryGroup, name: string): SummaryGroup => ({
-  ...(JSON.parse(JSON.stringify(all, (_, value) => (isBand(value) ? FIRST : value))) as SummaryGroup),
-  group: name,
-  tests: all.tests.map((test) => ({
-    ...(JSON.parse(JSON.stringify(test, (_, value) => (isBand(value) ? FIRST : value))) as SummaryTest),
-    value: null,
-  })),
-});
+/** A group that the page does not list, but that the attacker may know of: anything may be true of it. */
+const unseen = (all: SummaryGroup, name: string): SummaryGroup => {
+  const open = JSON.parse(JSON.stringify(all, (_, value) => (isBand(value) ? ANYTHING : value))) as SummaryGroup;
+  return { ...open, group: name, red_flags: [], factors: [], tests: open.tests.map((test) => ({ ...test, value: null })) };
+};
+const ANYTHING: Band = { from: 0, to: MOST };
 const isBand = (value: unknown): value is Band => typeof value === 'object' && value !== null && 'from' in value && 'to' in value;
 const asBand = (count: Count): Band => (typeof count === 'number' ? { from: count, to: count } : count);
 
@@ -151,26 +148,24 @@ function linkRow(puzzle: Puzzle, row: string, { flags: [one, other], factor, exe
   puzzle.equal([`${row}:found ${one}/found`, `${row}:found ${other}/found`], [`${row}:start ${exercise}/0`, `${row}:both flags`]);
 }
 
+/** What a row says, and the sums in it. `unlisted`: what is known of a finding that it does not list. */
+function addRow(puzzle: Puzzle, row: string, group: SummaryGroup, known: Known, unlisted: Band): void {
+  for (const { name, cells, margin } of tablesOf(group, [...known.flags, known.factor], unlisted)) {
+    const names = cells.map(([cell]) => `${row}:${name}/${cell}`);
+    for (const [index, [, count]] of cells.entries()) puzzle.count(names[index] ?? '', count);
+    if (margin !== null) puzzle.equal(names, [`${row}:${margin}`]);
+  }
+  for (const test of group.tests) linkTest(puzzle, `${row}:${test.test} ${test.side}`, test);
+  linkRow(puzzle, row, known);
+}
+
 function addPage(puzzle: Puzzle, { page, real }: Seen, prefix: string, known: Known): void {
   const rows = rowsOf(page, real);
-  const ids = [...known.flags, known.factor];
+  const few = { from: 0, to: FIRST.to * (page.bands?.of_parts ?? 1) };
   for (const [index, group] of rows.entries()) {
-    const isAll = index === rows.length - 1;
-    const row = `${prefix}:${isAll ? 'all' : groupName(group)}`;
-    const size = real.groups.find((each, place) =>
-      isAll ? place === real.groups.length - 1 : groupName(each) === groupName(group),
-    )?.n;
-    puzzle.count(`${row}:n`, known.sizes && size !== undefined ? size : group.n);
-    for (const { name, cells, margin } of tablesOf(group, ids)) {
-      for (const [cell, count] of cells) puzzle.count(`${row}:${name}/${cell}`, count);
-      if (margin !== null)
-        puzzle.equal(
-          cells.map(([cell]) => `${row}:${name}/${cell}`),
-          [`${row}:${margin}`],
-        );
-    }
-    for (const test of group.tests) linkTest(puzzle, `${row}:${test.test} ${test.side}`, test);
-    linkRow(puzzle, row, known);
+    const row = `${prefix}:${index === rows.length - 1 ? 'all' : groupName(group)}`;
+    puzzle.count(`${row}:n`, known.sizes ? (real.groups[index]?.n ?? null) : group.n);
+    addRow(puzzle, row, group, known, asBand(group.n).to === MOST ? ANYTHING : few);
   }
   const names = puzzle.names
     .filter((name) => name.startsWith(`${prefix}:all:`))
@@ -223,7 +218,7 @@ const exact = (count: Count | null | undefined): number => {
   return count;
 };
 
-function addTruth(truth: Map<string, number>, page: Summary, prefix: string, { flags, factor }: Known): void {
+function addTruth(truth: Map<string, number>, page: Summary, prefix: string, { flags, factor, exercise }: Known): void {
   for (const [index, group] of page.groups.entries()) {
     const row = `${prefix}:${index === page.groups.length - 1 ? 'all' : groupName(group)}`;
     const n = exact(group.n);
@@ -235,6 +230,18 @@ function addTruth(truth: Map<string, number>, page: Summary, prefix: string, { f
       truth.set(`${row}:found ${id}/found`, listed.get(id) ?? 0);
       truth.set(`${row}:found ${id}/rest`, n - (listed.get(id) ?? 0));
     }
-    for (const test of group.tests) truth.set(`${row}:${test.test} ${test.side}:third tenth`, exact(test.tens[2]));
+    const of = (name: string): number => truth.get(`${row}:${name}`) ?? 0;
+    const [one = '', other = ''] = flags;
+    truth.set(`${row}:both flags`, of(`found ${one}/found`) + of(`found ${other}/found`) - of(`start ${exercise}/0`));
+    for (const test of group.tests) {
+      const slot = `${test.test} ${test.side}`;
+      const beyondUnable = (name: string, sum: number): unknown =>
+        truth.set(`${row}:${slot}:${name}`, sum - exact(test.outcomes.unable));
+      beyondUnable('other below', exact(test.quarter.below) + exact(test.quarter.open) + exact(test.not_judged));
+      beyondUnable('other worst', exact(test.off_scale.worst) + exact(test.not_judged));
+      beyondUnable('other flagged', exact(test.flagged.yes) + exact(test.flagged.undecided));
+      truth.set(`${row}:${slot}:unable by value`, exact(test.outcomes.unable));
+      truth.set(`${row}:${slot}:third tenth`, exact(test.tens[2]));
+    }
   }
 }

@@ -53,6 +53,11 @@ describe('columns that nobody reads', () => {
     expect(said).toContain(': "Diary"; ');
     expect(said).not.toContain('Falls');
   });
+  it('are not those that part the cohort', async () => {
+    const files = { 'in.csv': 'age,clinic,TUG\n74,N,12\n' };
+    expect((await cohort(['in.csv'], files)).said).toContain('column "clinic" is passed on unread');
+    expect((await cohort(['in.csv', '--by', 'clinic', '--summary', 's.json'], files)).said).not.toContain('clinic');
+  });
   it('are not all named where they are many', async () => {
     const many = Array.from({ length: 40 }, (_, index) => `Q${index}`);
     const { said } = await cohort(['in.csv'], { 'in.csv': `age,${many.join(',')}\n` });

@@ -98,10 +98,11 @@ function partOf(all: readonly Visit[]): Part {
   return part;
 }
 
-function pageOf(part: Part, by: string | null, masked: boolean): Summary {
+function pageOf(part: Part, by: string | null, masked: boolean, known: readonly Part[] = []): Summary {
   if (test === undefined) throw new Error('no test');
   return buildSummary({
     part,
+    known,
     slots: [{ test, side: null }],
     evidence,
     pathway: 'world_falls_guidelines_2022',
@@ -130,18 +131,34 @@ function withHalves(truth: Map<string, number>, part: Part, prefix: string, by: 
 /** How often it was tried, so that the property is known to have been tried. */
 const tried = { small: 0, unknown: 0 };
 
-function attack(puzzle: Puzzle, truth: ReadonlyMap<string, number>): void {
+/** How many have no result says nothing of their health, and follows where somebody knows how many people a row has. */
+const SIZES = /:n$|done\/(tested|no_result)$/;
+
+/** Everybody on the page is this, and so everybody in a row of known size. */
+function isTrueOfAll(name: string, puzzle: Puzzle, truth: ReadonlyMap<string, number>): boolean {
+  const [prefix, , ...rest] = name.split(':');
+  const [table = '', cell = ''] = rest.join(':').split('/');
+  const others = puzzle.names.filter((each) => each.startsWith(`${prefix}:all:${table}/`) && !each.endsWith(`/${cell}`));
+  return others.length > 0 && others.every((each) => truth.get(each) === 0 && puzzle.otherThan(each, truth) === 'no');
+}
+
+function attack(puzzle: Puzzle, truth: ReadonlyMap<string, number>, { sizes }: Known = KNOWN): void {
   for (const name of puzzle.names) {
     const count = truth.get(name);
     if (count === undefined || count === 0 || count >= LEAST || name.endsWith(':n')) continue;
+    if (sizes && SIZES.test(name)) continue;
     tried.small += 1;
     const other = puzzle.otherThan(name, truth);
     if (other === 'unknown') tried.unknown += 1;
+    if (other === 'no' && sizes && isTrueOfAll(name, puzzle, truth)) continue;
     expect(other, `${name} = ${count}`).not.toBe('no');
   }
 }
 
-const seenOf = (part: Part, by: string | null): Seen => ({ page: pageOf(part, by, true), real: pageOf(part, by, false) });
+const seenOf = (part: Part, by: string | null, known: readonly Part[] = []): Seen => ({
+  page: pageOf(part, by, true, known),
+  real: pageOf(part, known.length > 1 ? null : by, false),
+});
 
 /** From one page, by somebody who may know from elsewhere how many people each of its rows has. */
 function attackPage(all: readonly Visit[], by: string | null, sizes = false): void {
@@ -150,16 +167,19 @@ function attackPage(all: readonly Visit[], by: string | null, sizes = false): vo
   const known = { ...KNOWN, sizes };
   const truth = truthOf(seen, [], known);
   withHalves(truth, part, 'whole', by);
-  attack(puzzleOf(seen, [], known), truth);
+  attack(puzzleOf(seen, [], known), truth, known);
 }
 
-/** From the pages of parts and that of the whole. */
+/** From the pages of parts and that of the whole, as they are merged. */
 function attackParts(pieces: readonly (readonly Visit[])[], by: string | null): void {
   const parts = pieces.map(partOf);
   const sum = new PartSum();
   for (const part of parts) sum.add(part);
-  const [whole, pages] = [seenOf(sum.part(), by), parts.map((part) => seenOf(part, by))];
-  attack(puzzleOf(whole, pages, KNOWN), truthOf(whole, pages, KNOWN));
+  const [whole, pages] = [seenOf(sum.part(), by, parts), parts.map((part) => seenOf(part, by))];
+  const truth = truthOf(whole, pages, KNOWN);
+  withHalves(truth, sum.part(), 'whole', null);
+  for (const [index, part] of parts.entries()) withHalves(truth, part, `part ${index}`, by);
+  attack(puzzleOf(whole, pages, KNOWN), truth);
 }
 
 /** The same groups every time, so that this does not hang on luck; MASK_SEED and MASK_RUNS look for more. */
@@ -290,7 +310,7 @@ describe('a page that leaves the clinic', () => {
           for (const [key, inner] of Object.entries(value)) if (!free.has(key)) look(inner, `${path}.${key}`);
         };
         for (const part of [groups, rows]) look(part, 'page');
-        expect(page.bands).toEqual({ first_to: 5, width: 5 });
+        expect(page.bands).toEqual({ first_to: 5, width: 5, of_parts: 1 });
       }),
       { numRuns: 60 },
     );
@@ -332,5 +352,8 @@ describe('a page that leaves the clinic', () => {
     ]);
     expect(page.groups_withheld).toBe(true);
     expect(pageOf(partOf(one('b', 6)), 'site', true).groups_withheld).toBe(false);
+    // All others taken from the whole would leave the three.
+    const few = pageOf(partOf([...one('a', 40), ...one('b', 9), ...one('c', 3)]), 'site', true);
+    expect(few.groups.map(({ group }) => group)).toEqual(['a', null]);
   });
 });

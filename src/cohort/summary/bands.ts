@@ -8,6 +8,7 @@
  *
  * Whatever else stands on such a page follows from the bands, or is of so many people that it tells nothing of a small count.
  */
+import type { GroupCounts } from './part.ts';
 import type { Band, Count } from './types.ts';
 
 /** People in the first band at most. */
@@ -29,8 +30,19 @@ export const highest = (count: Count): number => (typeof count === 'number' ? co
 export const isSmall = (count: Count): boolean => lowest(count) === 0;
 
 /** As the page has it. */
-export type Show = (count: number) => Count;
-export const showAs = (masked: boolean): Show => (masked ? bandOf : (count) => count);
+export const showAs = (masked: boolean): ((count: number) => Count) => (masked ? bandOf : (count) => count);
+
+/** Some number of people of one row of the page. */
+export type CountOf = (pick: (group: GroupCounts) => number) => Count;
+
+/** `pieces` make up the row. Where each has a page of its own, the bands of the row are the sums of theirs and tell nothing more. */
+export function countOf(pieces: readonly GroupCounts[], masked: boolean): CountOf {
+  const show = showAs(masked);
+  return (pick) => pieces.map((piece) => show(pick(piece))).reduce(plus, masked ? { from: 0, to: 0 } : 0);
+}
+
+export const plus = (a: Count, b: Count): Count =>
+  typeof a === 'number' && typeof b === 'number' ? a + b : { from: lowest(a) + lowest(b), to: highest(a) + highest(b) };
 
 /**
  * People of whom a median or a mean is shown on a masked page, and a quartile. Both are where a band begins, so that showing one

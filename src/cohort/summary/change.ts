@@ -2,7 +2,7 @@
 
 import type { Estimate } from '../../change/group.ts';
 import { roundTo } from '../../scoring/performance.ts';
-import { LEAST_FOR_MIDDLE, LEAST_FOR_QUARTILES, showAs } from './bands.ts';
+import { bandOf, isSmall, LEAST_FOR_MIDDLE, LEAST_FOR_QUARTILES, showAs } from './bands.ts';
 import { type AtFirstVisit, type BetweenVisits, resultsAt } from './between-visits.ts';
 import { nameOfSlot, type SummarySlot } from './of-test.ts';
 import { countsOf, spreadOf, spreadOfAges } from './spread.ts';
@@ -56,6 +56,10 @@ function changeOf(slot: BetweenVisits['tests'][number], masked: boolean): Summar
   };
 }
 
+/** One of the two kinds is a few people: what is said of the other, taken from all, would be said of them. */
+const leavesFew = (kinds: readonly AtFirstVisit[]): boolean =>
+  kinds.some(({ ages }) => ages.length > 0 && isSmall(bandOf(ages.length)));
+
 function kindOf(kind: AtFirstVisit, levels: Levels, slots: readonly SummarySlot[], masked: boolean): SummaryKind {
   const show = showAs(masked);
   const counts = countsOf(kind.levels);
@@ -77,9 +81,13 @@ export function summariseChange(
   slots: readonly SummarySlot[],
   masked: boolean,
 ): SummaryBetween {
+  const { completers, left } = between;
+  const bare = masked && leavesFew([completers, left]);
+  const of = (kind: AtFirstVisit): SummaryKind =>
+    bare ? { n: bandOf(kind.ages.length), age: null, levels: [], tests: [] } : kindOf(kind, levels, slots, masked);
   return {
-    completers: kindOf(between.completers, levels, slots, masked),
-    left: kindOf(between.left, levels, slots, masked),
+    completers: of(completers),
+    left: of(left),
     tests: between.tests.map((each) => changeOf(each, masked)),
     mixed_up: showAs(masked)(between.mixedUp),
     caution: NO_CONTROL,

@@ -31,8 +31,8 @@ function changeRow(change: SummaryChange): Markup {
 
 const kindRow = (label: string, kind: SummaryKind): Markup =>
   html`<tr><th scope="row">${label}</th><td>${countedInWords(kind.n)}</td><td>${spreadInWords(kind.age, 'years', 0)}</td>
-<td>${kind.levels.filter(({ n }) => !isSmall(n)).map(({ name, n }) => html`${name}: ${countedInWords(n)}<br>`)}</td>
-<td>${kind.tests.filter(({ value }) => value !== null).map(({ name, value }) => html`${name}: ${spreadInWords(value, '', 2)}<br>`)}</td></tr>`;
+<td>${kind.levels.length === 0 ? 'not shown' : kind.levels.filter(({ n }) => !isSmall(n)).map(({ name, n }) => html`${name}: ${countedInWords(n)}<br>`)}</td>
+<td>${kind.tests.length === 0 ? 'not shown' : kind.tests.filter(({ value }) => value !== null).map(({ name, value }) => html`${name}: ${spreadInWords(value, '', 2)}<br>`)}</td></tr>`;
 
 export function changeSection({ change, no_change_because }: Summary): Markup {
   if (change === null)

@@ -114,7 +114,7 @@ const FOUND_WORDS: Words = {
 
 function countList(title: string, counts: readonly NamedCount[], { n: total }: SummaryGroup, { none, note }: Words): Markup {
   const rows = counts.filter(({ n }) => !isSmall(n));
-  const inBands = typeof total === 'number' ? '' : `What is not named has ${BANDS.first_to} or fewer. `;
+  const inBands = typeof total === 'number' ? '' : `What is not named may have nobody. `;
   return html`<section><h3>${title}</h3>${
     rows.length === 0
       ? html`<p>${typeof total === 'number' ? none : inBands}</p>`
@@ -127,7 +127,7 @@ function starts({ starts: exercises, n }: SummaryGroup): Markup | null {
   const row = ({ name, levels }: SummaryGroup['starts'][number]): Markup =>
     html`<tr><th scope="row">${name}</th><td>${levels.filter((level) => !isSmall(level.n)).map(({ id, name: level, n: count }) => html`${id === '0' ? level : `${id}. ${level}`}: ${counted(count)}<br>`)}</td></tr>`;
   return html`<section><h3>Starting levels</h3><table><tbody>${exercises.map(row)}</tbody></table>
-<p class="soft">The program's own suggestion from the tests, lowered by every caution that applies.${typeof n === 'number' ? '' : ` What is not named has ${BANDS.first_to} or fewer.`}</p></section>`;
+<p class="soft">The program's own suggestion from the tests, lowered by every caution that applies.${typeof n === 'number' ? '' : ` What is not named may have nobody.`}</p></section>`;
 }
 
 function groupSection(group: SummaryGroup, summary: Summary): Markup {
@@ -146,16 +146,18 @@ ${countList('Contributing factors', group.factors, group, FOUND_WORDS)}
 ${starts(group)}</article>`;
 }
 
-function unlistedGroups({ groups_withheld: some }: Summary): Markup | null {
+function unlistedGroups({ groups_withheld: some, no_groups_because: none }: Summary): Markup | null {
+  if (none !== null) return html`<article><h2>Groups</h2><p>${none}</p></article>`;
   if (!some) return null;
-  return html`<article><h2>Groups that are not shown</h2><p>Some groups have ${BANDS.first_to} or fewer visits each. They are in the figures of all groups together.</p></article>`;
+  return html`<article><h2>Groups that are not shown</h2><p>Some groups have ${BANDS.first_to} or fewer visits, or stand beside one that has. They are in the figures of all groups together.</p></article>`;
 }
 
 function countsInWords({ bands }: Summary): string {
   if (bands === null) return 'Every count is exact: this page stays in the clinic.';
-  const { first_to: first, width } = bands;
+  const { first_to: first, width, of_parts: parts } = bands;
   const next = (step: number): string => `${first + step * width + 1} to ${first + (step + 1) * width}`;
-  return `Every count is a band (${first} or fewer, ${next(0)}, ${next(1)} and so on), so that no small number of people can be worked out from the others. Shares run from the least to the most that the bands allow. For use inside the clinic --unmasked gives every count as it is.`;
+  const sums = parts === 1 ? '' : ` Here it is the sum of the bands of ${parts} parts, which may have pages of their own.`;
+  return `Every count is a band (${first} or fewer, ${next(0)}, ${next(1)} and so on), so that no small number of people can be worked out from the others.${sums} Shares run from the least to the most that the bands allow. For use inside the clinic --unmasked gives every count as it is.`;
 }
 
 export function renderSummaryHtml(summary: Summary): string {

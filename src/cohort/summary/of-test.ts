@@ -4,7 +4,7 @@ import type { Evidence } from '../../evidence/data.ts';
 import type { TestDefinition } from '../../evidence/schema/catalogue.ts';
 import { roundTo } from '../../scoring/performance.ts';
 import type { Side } from '../../session.ts';
-import { highest, LEAST_FOR_MIDDLE, lowest, type Show, showAs } from './bands.ts';
+import { type CountOf, highest, LEAST_FOR_MIDDLE, lowest } from './bands.ts';
 import { type Counts, emptyTest, type GroupCounts, slotName, type TestCounts } from './part.ts';
 import { BELOW, ENDS, NOT_BELOW, NOT_JUDGED, OPEN, PLACES_OF_TENTH } from './places.ts';
 import { spreadOf } from './spread.ts';
@@ -23,10 +23,6 @@ const RESULTS = ['measured', 'unable'] as const;
 const ABSENT = ['stopped', 'declined', 'not_recorded'] as const;
 
 const sumOf = (counts: Counts, keys: readonly string[]): number => keys.reduce((sum, key) => sum + (counts[key] ?? 0), 0);
-
-/** Counts of `keys` as the page has them; what was never counted is nought. */
-const shownOf = <Key extends string>(counts: Counts, keys: readonly Key[], show: Show): Record<Key, Count> =>
-  Object.fromEntries(keys.map((key) => [key, show(counts[key] ?? 0)])) as Record<Key, Count>;
 
 type Quarter = SummaryTest['quarter'];
 
@@ -67,24 +63,28 @@ function shareOrReason(quarter: Quarter, tested: Count, judged: Count): Pick<Sum
   return { below_25: shareBelow(quarter, judged), no_share_because: null };
 }
 
-export interface TestContext {
+/** One row of the page. */
+export interface PageRow {
   readonly evidence: Evidence;
   readonly masked: boolean;
+  readonly count: CountOf;
+  readonly group: GroupCounts;
   /** All rows of the page together. */
   readonly whole: GroupCounts;
 }
 
-export function summariseTest(slot: SummarySlot, group: GroupCounts, { evidence, masked, whole }: TestContext): SummaryTest {
-  const show = showAs(masked);
+export function summariseTest(slot: SummarySlot, { evidence, masked, count, group, whole }: PageRow): SummaryTest {
   const { test, side } = slot;
   const of = (counts: GroupCounts): TestCounts => counts.tests[slotName(test.id, side)] ?? NONE;
-  const { outcomes, places, flags, values, sources } = of(group);
-  const [tested, notJudged] = [sumOf(outcomes, RESULTS), places[NOT_JUDGED] ?? 0];
-  const [shownTested, judged] = [show(tested), show(tested - notJudged)];
+  const inTable = (table: 'outcomes' | 'places' | 'flags', keys: readonly string[]): Count =>
+    count((each) => sumOf(of(each)[table], keys));
+  const { outcomes, values, sources } = of(group);
+  const tested = inTable('outcomes', RESULTS);
+  const judged = count((each) => sumOf(of(each).outcomes, RESULTS) - (of(each).places[NOT_JUDGED] ?? 0));
   const quarter = {
-    below: show(sumOf(places, BELOW)),
-    not_below: show(sumOf(places, NOT_BELOW)),
-    open: show(places[OPEN] ?? 0),
+    below: inTable('places', BELOW),
+    not_below: inTable('places', NOT_BELOW),
+    open: inTable('places', [OPEN]),
   };
   return {
     test: test.id,
@@ -92,18 +92,28 @@ export function summariseTest(slot: SummarySlot, group: GroupCounts, { evidence,
     name: nameOfSlot(slot),
     unit: test.unit_text,
     better: test.better,
-    tested: shownTested,
-    no_result: show(sumOf(outcomes, ABSENT)),
-    outcomes: shownOf(outcomes, [...RESULTS, ...ABSENT], show),
+    tested,
+    no_result: inTable('outcomes', ABSENT),
+    outcomes: {
+      measured: inTable('outcomes', ['measured']),
+      unable: inTable('outcomes', ['unable']),
+      stopped: inTable('outcomes', ['stopped']),
+      declined: inTable('outcomes', ['declined']),
+      not_recorded: inTable('outcomes', ['not_recorded']),
+    },
     value: spreadOf({ values, unable: outcomes.unable ?? 0, better: test.better }, masked),
     judged,
-    not_judged: show(notJudged),
+    not_judged: inTable('places', [NOT_JUDGED]),
     quarter,
-    ...shareOrReason(quarter, shownTested, judged),
+    ...shareOrReason(quarter, tested, judged),
     reference: evidence.defaults.standing.below_under / 100,
-    tens: PLACES_OF_TENTH.map((tenth) => show(sumOf(places, tenth))),
-    off_scale: { worst: show(places[ENDS.worst] ?? 0), best: show(places[ENDS.best] ?? 0) },
-    flagged: shownOf(flags, ['yes', 'no', 'undecided'], show),
+    tens: PLACES_OF_TENTH.map((tenth) => inTable('places', tenth)),
+    off_scale: { worst: inTable('places', [ENDS.worst]), best: inTable('places', [ENDS.best]) },
+    flagged: {
+      yes: inTable('flags', ['yes']),
+      no: inTable('flags', ['no']),
+      undecided: inTable('flags', ['undecided']),
+    },
     // That a table was used in a group tells that somebody of its sex and age is in it.
     sources: Object.keys(masked ? of(whole).sources : sources).sort(),
   };

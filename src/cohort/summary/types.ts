@@ -110,7 +110,7 @@ export interface SummaryChange {
   readonly verdicts: Readonly<Record<'improved' | 'worsened' | 'within_error' | 'cannot_tell', Count>>;
 }
 
-/** First visit of those who came again beside that of those who did not. */
+/** First visit of those who came again beside that of those who did not. Sizes alone where counts are bands and one of them is small. */
 export interface SummaryKind {
   readonly n: Count;
   readonly age: Spread | null;
@@ -139,13 +139,20 @@ export interface Summary {
   readonly evidence: { readonly version: string; readonly digest: string; readonly folders: readonly string[] };
   readonly pathway: { readonly id: string; readonly name: string };
   /** How counts are given; null where they are numbers. */
-  readonly bands: { readonly first_to: number; readonly width: number } | null;
+  readonly bands: {
+    readonly first_to: number;
+    readonly width: number;
+    /** A count is the sum of so many bands, one for each part that may have a page of its own. */
+    readonly of_parts: number;
+  } | null;
   readonly rows: { readonly read: Count; readonly accepted: Count; readonly refused: Count };
   readonly by: string | null;
   /** Those that are shown, then all together. */
   readonly groups: readonly SummaryGroup[];
   /** There are more, in the first band; not which nor how many, since each has at least one visit. */
   readonly groups_withheld: boolean;
+  /** Why there are no groups though there is `by`; null where there are. */
+  readonly no_groups_because: string | null;
   readonly change: SummaryBetween | null;
   /** Why there is no change to show; null where there is. */
   readonly no_change_because: string | null;
