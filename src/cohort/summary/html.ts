@@ -112,22 +112,32 @@ const FOUND_WORDS: Words = {
   note: 'Shares are of all visits. What was not asked or measured counts as not found, so the true number can only be higher.',
 };
 
-function countList(title: string, counts: readonly NamedCount[], { n: total }: SummaryGroup, { none, note }: Words): Markup {
+/** Of a list that leaves out the first band. */
+const unnamedInWords = ({ bands }: Summary): string =>
+  bands === null ? '' : `What is not named has ${bands.first_to * bands.of_parts} or fewer. `;
+
+interface List {
+  readonly title: string;
+  readonly counts: readonly NamedCount[];
+  readonly words: Words;
+}
+
+function countList({ title, counts, words: { none, note } }: List, { n: total }: SummaryGroup, summary: Summary): Markup {
   const rows = counts.filter(({ n }) => !isSmall(n));
-  const inBands = typeof total === 'number' ? '' : `What is not named may have nobody. `;
+  const unnamed = unnamedInWords(summary);
   return html`<section><h3>${title}</h3>${
     rows.length === 0
-      ? html`<p>${typeof total === 'number' ? none : inBands}</p>`
-      : html`<table><tbody>${rows.map(({ name, n }) => html`<tr><th scope="row">${name}</th><td>${counted(n)}</td><td class="soft">${shareInWords(n, total)}</td></tr>`)}</tbody></table><p class="soft">${inBands}${note}</p>`
+      ? html`<p>${summary.bands === null ? none : unnamed}</p>`
+      : html`<table><tbody>${rows.map(({ name, n }) => html`<tr><th scope="row">${name}</th><td>${counted(n)}</td><td class="soft">${shareInWords(n, total)}</td></tr>`)}</tbody></table><p class="soft">${unnamed}${note}</p>`
   }</section>`;
 }
 
-function starts({ starts: exercises, n }: SummaryGroup): Markup | null {
+function starts({ starts: exercises }: SummaryGroup, summary: Summary): Markup | null {
   if (exercises.length === 0) return null;
   const row = ({ name, levels }: SummaryGroup['starts'][number]): Markup =>
     html`<tr><th scope="row">${name}</th><td>${levels.filter((level) => !isSmall(level.n)).map(({ id, name: level, n: count }) => html`${id === '0' ? level : `${id}. ${level}`}: ${counted(count)}<br>`)}</td></tr>`;
   return html`<section><h3>Starting levels</h3><table><tbody>${exercises.map(row)}</tbody></table>
-<p class="soft">The program's own suggestion from the tests, lowered by every caution that applies.${typeof n === 'number' ? '' : ` What is not named may have nobody.`}</p></section>`;
+<p class="soft">The program's own suggestion from the tests, lowered by every caution that applies. ${unnamedInWords(summary)}</p></section>`;
 }
 
 function groupSection(group: SummaryGroup, summary: Summary): Markup {
@@ -140,10 +150,10 @@ function groupSection(group: SummaryGroup, summary: Summary): Markup {
   return html`<article><h2>${title}</h2>
 ${who(group, summary)}
 ${results(group)}
-${countList(`Level of risk (${summary.pathway.name})`, group.levels, group, LEVEL_WORDS)}
-${countList('Red flags', group.red_flags, group, FOUND_WORDS)}
-${countList('Contributing factors', group.factors, group, FOUND_WORDS)}
-${starts(group)}</article>`;
+${countList({ title: `Level of risk (${summary.pathway.name})`, counts: group.levels, words: LEVEL_WORDS }, group, summary)}
+${countList({ title: 'Red flags', counts: group.red_flags, words: FOUND_WORDS }, group, summary)}
+${countList({ title: 'Contributing factors', counts: group.factors, words: FOUND_WORDS }, group, summary)}
+${starts(group, summary)}</article>`;
 }
 
 function unlistedGroups({ groups_withheld: some, no_groups_because: none }: Summary): Markup | null {
