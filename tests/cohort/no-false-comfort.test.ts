@@ -40,7 +40,7 @@ describe('the change between visits', () => {
   it('says so in bands on a page that leaves the clinic', async () => {
     const page = await cohort(twice(1), ['-o', 'out.csv', '--summary', 's.html']);
     const text = String(page.files.get('s.html')).replace(/<[^>]*>/g, ' ');
-    expect(text).toMatch(/11 to 15\s+11 to 15 with a number at both visits; the others are in no mean/);
+    expect(text).toMatch(/11 to 15\s+11 to 15 with a number at both visits; any others are in no mean/);
     expect(text).toContain('worsened 5 or fewer');
   });
   it('gives no mean of under half', async () => {

@@ -5,7 +5,7 @@ import { bandOf, highest, isSmall, lowest } from '../../src/cohort/summary/bands
 import { buildSummary } from '../../src/cohort/summary/build.ts';
 import { add, emptyGroup, emptyTest, type Part, PartSum } from '../../src/cohort/summary/part.ts';
 import { BELOW, NOT_BELOW } from '../../src/cohort/summary/places.ts';
-import type { Summary } from '../../src/cohort/summary/types.ts';
+import type { Summary, SummaryGroup } from '../../src/cohort/summary/types.ts';
 import { testEvidence } from '../support/evidence.ts';
 import { Puzzle } from './attacker.ts';
 import { type Known, puzzleOf, type Seen, truthOf } from './attacker-pages.ts';
@@ -331,6 +331,34 @@ describe('a page that leaves the clinic', () => {
       { numRuns: 300, seed },
     );
     expect(seen).toBeGreaterThan(50);
+  });
+  it('says the same of all groups together, whatever they are grouped by', () => {
+    fc.assert(
+      fc.property(visits(['a', 'b', 'c']), (all) => {
+        const part = partOf(all);
+        const [alone, grouped] = [pageOf(part, null, true).groups.at(-1), pageOf(part, 'site', true).groups.at(-1)];
+        expect({ ...grouped, group: null }).toEqual({ ...alone, group: null });
+      }),
+      { numRuns: 100 },
+    );
+  });
+  it('has sums of the bands of parts that may have pages of their own', () => {
+    fc.assert(
+      fc.property(visits(['a']), visits(['a']), (one, other) => {
+        const parts = [partOf(one), partOf(other)];
+        const sum = new PartSum();
+        for (const part of parts) sum.add(part);
+        const [whole] = pageOf(sum.part(), null, true, parts).groups;
+        const [first, second] = parts.map((part) => pageOf(part, null, true).groups[0]);
+        for (const pick of [(g: SummaryGroup) => g.n, (g: SummaryGroup) => g.tests[0]?.outcomes.unable ?? 0]) {
+          const [from, to] = [lowest, highest].map((end) =>
+            [first, second].reduce((total, g) => total + (g === undefined ? 0 : end(pick(g))), 0),
+          );
+          expect(whole === undefined ? null : pick(whole)).toEqual({ from, to });
+        }
+      }),
+      { numRuns: 50 },
+    );
   });
   it('does not list groups of the first band, nor says how many there are', () => {
     const one = (group: string, count: number): Visit[] =>

@@ -17,7 +17,7 @@ function inTheMean({ pairs, measured }: SummaryChange): Markup | null {
     return pairs === measured
       ? null
       : html`<br><span class="soft">${measured} with a number at both visits; ${pairs - measured} without, in no mean</span>`;
-  return html`<br><span class="soft">${countedInWords(measured)} with a number at both visits; the others are in no mean</span>`;
+  return html`<br><span class="soft">${countedInWords(measured)} with a number at both visits; any others are in no mean</span>`;
 }
 
 function changeRow(change: SummaryChange): Markup {
