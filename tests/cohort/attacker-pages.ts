@@ -161,11 +161,10 @@ function addRow(puzzle: Puzzle, row: string, group: SummaryGroup, known: Known, 
 
 function addPage(puzzle: Puzzle, { page, real }: Seen, prefix: string, known: Known): void {
   const rows = rowsOf(page, real);
-  const few = { from: 0, to: FIRST.to * (page.bands?.of_parts ?? 1) };
   for (const [index, group] of rows.entries()) {
     const row = `${prefix}:${index === rows.length - 1 ? 'all' : groupName(group)}`;
     puzzle.count(`${row}:n`, known.sizes ? (real.groups[index]?.n ?? null) : group.n);
-    addRow(puzzle, row, group, known, asBand(group.n).to === MOST ? ANYTHING : few);
+    addRow(puzzle, row, group, known, asBand(group.n).to === MOST ? ANYTHING : { from: 0, to: FIRST.to * group.summed });
   }
   const names = puzzle.names
     .filter((name) => name.startsWith(`${prefix}:all:`))

@@ -98,6 +98,7 @@ function summariseRow({ name, group, pieces }: Row, { input, whole }: Page): Sum
     });
   return {
     group: name,
+    summed: pieces.length,
     n: count(sizeOf),
     sex: Object.fromEntries(SEXES.map((sex) => [sex, count((each) => each.sex[sex] ?? 0)])),
     age: spreadOfAges(group.ages, masked),
@@ -107,6 +108,12 @@ function summariseRow({ name, group, pieces }: Row, { input, whole }: Page): Sum
     tests: slots.map((slot) => summariseTest(slot, { evidence, masked, count, group, whole })),
     starts,
   };
+}
+
+/** What the row of all is made of on this page or others: its bands are the sums of theirs, so that it tells nothing about them. */
+function piecesOf({ input, groups, whole }: Page): readonly GroupCounts[] {
+  if (isBesideParts(input)) return input.known.map(wholeOf);
+  return input.masked && groups.length > 0 ? groups.map(([, group]) => group) : [whole];
 }
 
 /** Rows read, accepted and refused, as the pages of the parts have them where there are any. */
@@ -134,12 +141,12 @@ function changeOf({
 }
 
 export function buildSummary(input: SummaryInput): Summary {
-  const { evidence, pathway, by, masked, known } = input;
+  const { evidence, pathway, by, masked } = input;
   const page = pageOf(input);
   const { groups, whole, only } = page;
   const besideParts = isBesideParts(input);
   const listed = masked ? listedOf(groups) : groups;
-  const all = { name: only, group: whole, pieces: besideParts ? known.map(wholeOf) : [whole] };
+  const all = { name: only, group: whole, pieces: piecesOf(page) };
   const rows = [...listed.map(([name, group]) => ({ name, group, pieces: [group] })), all].map((row) => summariseRow(row, page));
   const cited = new Set(rows.flatMap((group) => group.tests.flatMap((test) => test.sources)));
   return {
@@ -148,7 +155,7 @@ export function buildSummary(input: SummaryInput): Summary {
     tool: { name: toolName, version: toolVersion },
     evidence: { version: evidence.version, digest: evidence.digest, folders: evidence.folders },
     pathway: { id: pathway, name: evidence.pathways.find((each) => each.id === pathway)?.name ?? pathway },
-    bands: masked ? { ...BANDS, of_parts: all.pieces.length } : null,
+    bands: masked ? BANDS : null,
     rows: rowsOf(input),
     by,
     groups: rows,

@@ -113,8 +113,8 @@ const FOUND_WORDS: Words = {
 };
 
 /** Of a list that leaves out the first band. */
-const unnamedInWords = ({ bands }: Summary): string =>
-  bands === null ? '' : `What is not named has ${bands.first_to * bands.of_parts} or fewer. `;
+const unnamedInWords = ({ summed }: SummaryGroup, { bands }: Summary): string =>
+  bands === null ? '' : `What is not named has ${bands.first_to * summed} or fewer. `;
 
 interface List {
   readonly title: string;
@@ -122,22 +122,23 @@ interface List {
   readonly words: Words;
 }
 
-function countList({ title, counts, words: { none, note } }: List, { n: total }: SummaryGroup, summary: Summary): Markup {
+function countList({ title, counts, words: { none, note } }: List, group: SummaryGroup, summary: Summary): Markup {
   const rows = counts.filter(({ n }) => !isSmall(n));
-  const unnamed = unnamedInWords(summary);
+  const unnamed = unnamedInWords(group, summary);
   return html`<section><h3>${title}</h3>${
     rows.length === 0
       ? html`<p>${summary.bands === null ? none : unnamed}</p>`
-      : html`<table><tbody>${rows.map(({ name, n }) => html`<tr><th scope="row">${name}</th><td>${counted(n)}</td><td class="soft">${shareInWords(n, total)}</td></tr>`)}</tbody></table><p class="soft">${unnamed}${note}</p>`
+      : html`<table><tbody>${rows.map(({ name, n }) => html`<tr><th scope="row">${name}</th><td>${counted(n)}</td><td class="soft">${shareInWords(n, group.n)}</td></tr>`)}</tbody></table><p class="soft">${unnamed}${note}</p>`
   }</section>`;
 }
 
-function starts({ starts: exercises }: SummaryGroup, summary: Summary): Markup | null {
+function starts(group: SummaryGroup, summary: Summary): Markup | null {
+  const { starts: exercises } = group;
   if (exercises.length === 0) return null;
   const row = ({ name, levels }: SummaryGroup['starts'][number]): Markup =>
     html`<tr><th scope="row">${name}</th><td>${levels.filter((level) => !isSmall(level.n)).map(({ id, name: level, n: count }) => html`${id === '0' ? level : `${id}. ${level}`}: ${counted(count)}<br>`)}</td></tr>`;
   return html`<section><h3>Starting levels</h3><table><tbody>${exercises.map(row)}</tbody></table>
-<p class="soft">The program's own suggestion from the tests, lowered by every caution that applies. ${unnamedInWords(summary)}</p></section>`;
+<p class="soft">The program's own suggestion from the tests, lowered by every caution that applies. ${unnamedInWords(group, summary)}</p></section>`;
 }
 
 function groupSection(group: SummaryGroup, summary: Summary): Markup {
@@ -147,7 +148,11 @@ function groupSection(group: SummaryGroup, summary: Summary): Markup {
         ? 'All visits'
         : 'All groups together'
       : `${summary.by}: ${group.group === '' ? 'not recorded' : group.group}`;
-  return html`<article><h2>${title}</h2>
+  const sums =
+    summary.bands === null || group.summed === 1
+      ? null
+      : html`<p class="soft">Here each count is the sum of ${group.summed} bands, those of its ${summary.by === null ? 'parts' : 'groups or parts'}: a narrower one would tell of them.</p>`;
+  return html`<article><h2>${title}</h2>${sums}
 ${who(group, summary)}
 ${results(group)}
 ${countList({ title: `Level of risk (${summary.pathway.name})`, counts: group.levels, words: LEVEL_WORDS }, group, summary)}
@@ -164,10 +169,9 @@ function unlistedGroups({ groups_withheld: some, no_groups_because: none }: Summ
 
 function countsInWords({ bands }: Summary): string {
   if (bands === null) return 'Every count is exact: this page stays in the clinic.';
-  const { first_to: first, width, of_parts: parts } = bands;
+  const { first_to: first, width } = bands;
   const next = (step: number): string => `${first + step * width + 1} to ${first + (step + 1) * width}`;
-  const sums = parts === 1 ? '' : ` Here it is the sum of the bands of ${parts} parts, which may have pages of their own.`;
-  return `Every count is a band (${first} or fewer, ${next(0)}, ${next(1)} and so on), so that no small number of people can be worked out from the others.${sums} Shares run from the least to the most that the bands allow. For use inside the clinic --unmasked gives every count as it is.`;
+  return `Every count is a band (${first} or fewer, ${next(0)}, ${next(1)} and so on) or the sum of several, so that no small number of people can be worked out from the others. Shares run from the least to the most that the bands allow. For use inside the clinic --unmasked gives every count as it is.`;
 }
 
 export function renderSummaryHtml(summary: Summary): string {

@@ -76,6 +76,8 @@ export interface SummaryTest {
 export interface SummaryGroup {
   /** null for all rows together. */
   readonly group: string | null;
+  /** Each count is the sum of so many bands: of the groups, or of the parts that may have pages of their own. */
+  readonly summed: number;
   /** Visits: a client with two counts twice. */
   readonly n: Count;
   readonly sex: Readonly<Record<string, Count>>;
@@ -142,8 +144,6 @@ export interface Summary {
   readonly bands: {
     readonly first_to: number;
     readonly width: number;
-    /** A count is the sum of so many bands, one for each part that may have a page of its own. */
-    readonly of_parts: number;
   } | null;
   readonly rows: { readonly read: Count; readonly accepted: Count; readonly refused: Count };
   readonly by: string | null;
