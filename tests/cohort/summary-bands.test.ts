@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { bandOf, highest, isSmall, lowest } from '../../src/cohort/summary/bands.ts';
 import { PartSum } from '../../src/cohort/summary/part.ts';
 import { BELOW, NOT_BELOW } from '../../src/cohort/summary/places.ts';
+import { spreadOf } from '../../src/cohort/summary/spread.ts';
 import type { Count, SummaryGroup } from '../../src/cohort/summary/types.ts';
 import { pageOf, partOf, seed, type Visit, visits } from './mask-cases.ts';
 
@@ -116,5 +117,13 @@ describe('a page that leaves the clinic', () => {
     // All others taken from the whole would leave the three.
     const few = pageOf(partOf([...one('a', 40), ...one('b', 9), ...one('c', 3)]), 'site', true);
     expect(few.groups.map(({ group }) => group)).toEqual(['a', null]);
+  });
+  it('gives a median and quartiles that somebody had: half way between two results tells that a group is even, or of fours', () => {
+    const counts = (values: readonly number[]): Record<string, number> =>
+      Object.fromEntries(values.map((value) => [value.toFixed(1), 1]));
+    const twentyFour = counts(Array.from({ length: 24 }, (_, index) => 10 + index / 10));
+    expect(spreadOf({ values: twentyFour, unable: 0, better: 'lower' }, true)).toEqual({ median: 11.2, p25: 10.6, p75: 11.8 });
+    expect(spreadOf({ values: twentyFour, unable: 0, better: 'higher' }, true)).toEqual({ median: 11.1, p25: 10.5, p75: 11.7 });
+    expect(spreadOf({ values: twentyFour, unable: 0, better: 'lower' }, false)?.median).toBeCloseTo(11.15, 9);
   });
 });

@@ -35,6 +35,9 @@ function changeOf(slot: BetweenVisits['tests'][number], masked: boolean): Summar
   };
   const value = (number: number | null): number | null =>
     mean(number === null ? null : { value: number, low: null, high: null })?.value ?? null;
+  const median = withoutPeople(change.median_change, !masked || measured >= LEAST_FOR_QUARTILES);
+  // To the decimals of the test: half way between two results is a number that only an even number of people can give.
+  const middle = masked ? rounded(median, test.decimals) : median;
   return {
     test: test.id,
     side,
@@ -46,7 +49,7 @@ function changeOf(slot: BetweenVisits['tests'][number], masked: boolean): Summar
     mean_before: value(change.mean_before),
     mean_after: value(change.mean_after),
     mean_change: mean(change.mean_change),
-    median_change: enough ? withoutPeople(change.median_change, !masked || measured >= LEAST_FOR_QUARTILES) : null,
+    median_change: enough ? middle : null,
     verdicts: {
       improved: show(verdicts.improved.n),
       worsened: show(verdicts.worsened.n),

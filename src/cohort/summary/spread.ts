@@ -6,17 +6,25 @@ import type { Place, Spread } from './types.ts';
 
 type Held = readonly (readonly [Place, number])[];
 
-function middleOf(a: Place, b: Place): Place {
-  return a === 'unable' || b === 'unable' ? 'unable' : (a + b) / 2;
-}
+/** Two results between which a quantile falls -> what stands for it. */
+type Middle = (first: Place, second: Place) => Place;
 
-/** The result below which `share` of the people lie: the smallest that this many do not exceed, the mean of two at a tie. */
-function quantile(sorted: Held, total: number, share: number): Place {
+const mean: Middle = (a, b) => (a === 'unable' || b === 'unable' ? 'unable' : (a + b) / 2);
+/** The worse of the two, which somebody had: half way between two results is a number that only some sizes of a group can give. */
+const worse =
+  (better: 'higher' | 'lower'): Middle =>
+  (first, second) => {
+    if (first === 'unable' || second === 'unable') return 'unable';
+    return better === 'higher' ? first : second;
+  };
+
+/** The result below which `share` of the people lie: the smallest that this many do not exceed, the middle of two at a tie. */
+function quantile(sorted: Held, total: number, share: number, middle: Middle): Place {
   const wanted = share * total;
   let passed = 0;
   for (const [index, [value, count]] of sorted.entries()) {
     passed += count;
-    if (passed === wanted) return middleOf(value, sorted[index + 1]?.[0] ?? value);
+    if (passed === wanted) return middle(value, sorted[index + 1]?.[0] ?? value);
     if (passed > wanted) return value;
   }
   return sorted.at(-1)?.[0] ?? 'unable';
@@ -40,11 +48,12 @@ export function spreadOf({ values, unable, better }: Results, masked: boolean): 
   const sorted: Held = better === 'higher' ? [...worst, ...measured] : [...measured, ...worst];
   const total = sorted.reduce((sum, [, count]) => sum + count, 0);
   if (total === 0 || (masked && total < LEAST_FOR_MIDDLE)) return null;
+  const middle = masked ? worse(better) : mean;
   const quartiles = !masked || total >= LEAST_FOR_QUARTILES;
   return {
-    median: quantile(sorted, total, 0.5),
-    p25: quartiles ? quantile(sorted, total, 0.25) : null,
-    p75: quartiles ? quantile(sorted, total, 0.75) : null,
+    median: quantile(sorted, total, 0.5, middle),
+    p25: quartiles ? quantile(sorted, total, 0.25, middle) : null,
+    p75: quartiles ? quantile(sorted, total, 0.75, middle) : null,
   };
 }
 
