@@ -144,6 +144,18 @@ describe('the change between visits', () => {
     expect(change.tests[0]?.verdicts.within_error).toEqual({ from: 46, to: 50 });
   });
 
+  it('looks the same whether nobody or a few came only once', () => {
+    const of = (left: number) =>
+      made(
+        Array.from({ length: 30 }, () => 'high'),
+        Array.from({ length: left }, () => 'high'),
+        Array.from({ length: 30 }, () => 'within_error' as const),
+      ).between;
+    const [none, few] = [0, 3].map((left) => summariseChange(of(left), levels, [slot], true));
+    expect(few).toEqual(none);
+    expect(few?.left).toEqual({ n: { from: 0, to: 5 }, age: null, levels: [], tests: [] });
+  });
+
   it('gives a mean to one decimal more than the test has, since a mean of 27 whole numbers tells that they are 27', () => {
     const test30 = testEvidence().testById.get('thirty_second_chair_stand');
     if (test30 === undefined) throw new Error('no such test');

@@ -59,9 +59,8 @@ function changeOf(slot: BetweenVisits['tests'][number], masked: boolean): Summar
   };
 }
 
-/** One of the two kinds is a few people: what is said of the other, taken from all, would be said of them. */
-const leavesFew = (kinds: readonly AtFirstVisit[]): boolean =>
-  kinds.some(({ ages }) => ages.length > 0 && isSmall(bandOf(ages.length)));
+/** One of the two kinds is a few people, or nobody, which must not look otherwise: what is said of the other, taken from all, would be said of them. */
+const leavesFew = (kinds: readonly AtFirstVisit[]): boolean => kinds.some(({ ages }) => isSmall(bandOf(ages.length)));
 
 function kindOf(kind: AtFirstVisit, levels: Levels, slots: readonly SummarySlot[], masked: boolean): SummaryKind {
   const show = showAs(masked);
