@@ -2,6 +2,7 @@
 import type { Evidence } from '../evidence/data.ts';
 import type { TestDefinition } from '../evidence/schema/catalogue.ts';
 import type { Side } from '../session.ts';
+import { FIELD_GROUPS } from '../session-keys.ts';
 import { cellReader, type ReadCell } from './cells.ts';
 import { recognise } from './headings.ts';
 import type { ColumnRule, ColumnSettings } from './settings.ts';
@@ -134,6 +135,10 @@ function clashes(assigned: readonly Assigned[]): string[] {
   return problems;
 }
 
+const FIELD_ORDER = Object.entries(FIELD_GROUPS).flatMap(([group, keys]) => Object.keys(keys).map((key) => `${group}.${key}`));
+/** As a visit is read, since its notes come in that order. */
+const placeOfField = ({ group, key }: Pick<FieldPart, 'group' | 'key'>): number => FIELD_ORDER.indexOf(`${group}.${key}`);
+
 function fieldParts(assigned: readonly Assigned[]): FieldPart[] {
   const parts = new Map<string, { -readonly [Key in keyof FieldPart]: FieldPart[Key] }>();
   for (const { target, column } of assigned) {
@@ -147,7 +152,7 @@ function fieldParts(assigned: readonly Assigned[]): FieldPart[] {
     if (kind === 'pressure' || target.part === 'systolic' || target.part === 'diastolic') part.form = 'pressure';
     parts.set(id, part);
   }
-  return [...parts.values()];
+  return [...parts.values()].sort((a, b) => placeOfField(a) - placeOfField(b));
 }
 
 const trialOf = ({ target }: Assigned): number => (target.kind === 'test' ? (target.trial ?? 0) : 0);

@@ -174,9 +174,9 @@ describe.runIf(spawned !== undefined && parallel)('as a filter under GNU paralle
       expect(one.stdout.length).toBeGreaterThan(1_000_000);
       expect(many.stdout === one.stdout, many.stderr.slice(0, 500)).toBe(true);
       const rows = (text: string): number =>
-        [...text.matchAll(/: (\d+) rows read/g)].reduce((sum, found) => sum + Number(found[1]), 0);
+        [...text.matchAll(/: (\d+) rows? read/g)].reduce((sum, found) => sum + Number(found[1]), 0);
       expect(rows(many.stderr)).toBe(rows(one.stderr));
-      expect([...many.stderr.matchAll(/rows read/g)].length).toBeGreaterThan(3);
+      expect([...many.stderr.matchAll(/rows? read/g)].length).toBeGreaterThan(3);
     });
 
   it('that repeats the header, as one JSON object a line', { timeout: 240_000 }, () =>

@@ -162,7 +162,7 @@ function checkRows(chosen: CohortCase, ran: Ran, counts: Counts): void {
   const { headings, rows } = expectedRows(chosen, delimiter);
   const visits = singleVisits(headings, chosen.map);
   if (visits === null) throw new Error(`these headings cannot be used: ${headings.join(' | ')}`);
-  const [read, accepted, refused] = (/: (\d+) rows read, (\d+) accepted, (\d+) refused\n/.exec(ran.said) ?? [])
+  const [read, accepted, refused] = (/: (\d+) rows? read, (\d+) accepted, (\d+) refused\n/.exec(ran.said) ?? [])
     .slice(1)
     .map(Number);
   const out = outputRows(chosen, ran, delimiter, headings);
