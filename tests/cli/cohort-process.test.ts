@@ -8,6 +8,9 @@ import { describe, expect, it } from 'vitest';
 import { bigCohort, type Ended, inFolder, programOf, started } from '../support/big-cohort.ts';
 import { spawned } from '../support/run.ts';
 
+/** That a column is passed on unread is said as ever. */
+const withoutNotes = (said: string): string => said.replace(/^.*: note: .*\n/gm, '');
+
 const ROWS = 100_000;
 const [program, ...first] = programOf(spawned ?? 'footing.js');
 const run = (argv: readonly string[], cwd: string) => started(program, [...first, ...argv], cwd);
@@ -70,7 +73,7 @@ describe.runIf(spawned !== undefined)('a reader that closes early', () => {
       expect(lines[0]).toMatch(/^ref,sex,age,.*,risk_level,missing,notes$/);
       expect(lines.at(-1)).toBe('2');
       expect(lines.length).toBe(4);
-      expect(stderr).toBe(
+      expect(withoutNotes(stderr)).toBe(
         'footing: cannot write standard output: its reader has closed it; nothing of this run is left in any file\n',
       );
       expect(readdirSync(folder)).toEqual(['in.csv']);
@@ -96,7 +99,9 @@ describe.runIf(spawned !== undefined)('a full disk', () => {
         writeFileSync(join(disk.path, 'out.csv'), 'old\n');
         const argv = ['cohort', 'in.csv', '-o', 'disk/out.csv', '--rejects', 'r.csv', '--workers', cores];
         const { code, stderr } = await run(argv, folder).ended;
-        expect(stderr).toBe('footing: cannot write disk/out.csv: the disk is full; nothing of this run is left in any file\n');
+        expect(withoutNotes(stderr)).toBe(
+          'footing: cannot write disk/out.csv: the disk is full; nothing of this run is left in any file\n',
+        );
         expect(code).toBe(2);
         expect(readdirSync(disk.path)).toEqual(['out.csv']);
         expect(readFileSync(join(disk.path, 'out.csv'), 'utf8')).toBe('old\n');
