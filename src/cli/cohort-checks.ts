@@ -71,10 +71,7 @@ export function checkFolderOptions(options: CohortOptions): void {
 
 /** The output has no heading twice. */
 export function checkCollisions({ headings }: Header, { blocks }: JobScorer): void {
-  const slots = blocks.scorer.outputTests.flatMap((test) =>
-    blocks.scorer.sidesOf(test.id).map((side) => ({ test: test.id, side })),
-  );
-  const taken = outputHeadings(slots).find((heading) => headings.includes(heading));
+  const taken = outputHeadings(blocks.scorer.slots).find((heading) => headings.includes(heading));
   if (taken !== undefined)
     throw new CannotStart(
       `the input has a column "${taken}", which the output would have a second time; rename it (is the input a scored file already?)`,

@@ -16,9 +16,6 @@ export interface CohortContext {
   readonly streams: Streams;
 }
 
-/** `1 row`, `2 rows`. */
-export const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
-
 /** Reads a kept visit again; null where it can no longer be read. */
 export function visitReader(scorer: JobScorer, job: Job, evidence: Evidence): (visit: KeptVisit) => ReadVisit | null {
   const places = readColumns(scorer.layout);

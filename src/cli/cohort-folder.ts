@@ -1,7 +1,8 @@
 /** A folder of visit files as a cohort: one row a file, in order of path. */
 
 import type { Column, Layout } from '../cohort/layout.ts';
-import { csvLine, rowWriter } from '../cohort/output.ts';
+import { csvLine, rowWriter, type SlotsOf } from '../cohort/output.ts';
+import { quantity } from '../cohort/reasons.ts';
 import type { Accepted } from '../cohort/row-scorer.ts';
 import { RowScorer } from '../cohort/row-scorer.ts';
 import { PartBuilder } from '../cohort/summary/part-builder.ts';
@@ -11,7 +12,7 @@ import { formatProblem, parseSession } from '../intake/index.ts';
 import type { Session } from '../session.ts';
 import { formatOf } from './cohort.ts';
 import { checkBy, checkFolderOptions } from './cohort-checks.ts';
-import { type CohortContext, counted } from './cohort-context.ts';
+import type { CohortContext } from './cohort-context.ts';
 import { openOutputs } from './cohort-outputs.ts';
 import { summarise, writeSummary } from './cohort-summary.ts';
 import { EXIT, fileErrorInWords } from './io.ts';
@@ -83,9 +84,8 @@ function folderScorer(files: readonly ReadFile[], { invocation, options, evidenc
     withPlan: true,
     render: (test, results) => writer.render(test, results),
   });
-  const slots = scorer.outputTests.flatMap((test) => scorer.sidesOf(test.id).map((side) => ({ test: test.id, side })));
-  const slotsOf: Parameters<typeof rowWriter>[1]['slotsOf'] = (test) => scorer.sidesOf(test.id);
-  const writer = rowWriter(formatOf(options), { headings: HEADINGS, slots, slotsOf, delimiter: DELIMITER });
+  const slotsOf: SlotsOf = (test) => scorer.sidesOf(test.id);
+  const writer = rowWriter(formatOf(options), { headings: HEADINGS, slots: scorer.slots, slotsOf, delimiter: DELIMITER });
   const by = options.by === undefined ? null : HEADINGS.indexOf(options.by);
   return { scorer, writer, builder: new PartBuilder({ scorer, by, kept: [0] }), scored: new Map<string, Scored>() };
 }
@@ -145,6 +145,6 @@ export async function scoreFolder(folder: string, context: CohortContext): Promi
   if (options.summary !== undefined) writeSummary(options.summary, summaryOf(by, context), invocation);
   const [read, accepted] = [files.length, by.scored.size];
   const refused = read - accepted;
-  invocation.io.stderr.write(`${folder}: ${counted(read, 'file')} read, ${accepted} accepted, ${refused} refused\n`);
+  invocation.io.stderr.write(`${folder}: ${quantity(read, 'file')} read, ${accepted} accepted, ${refused} refused\n`);
   invocation.finish(refused > 0 ? EXIT.refused : EXIT.done);
 }

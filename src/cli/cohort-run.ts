@@ -4,6 +4,7 @@ import { recognise } from '../cohort/headings.ts';
 import { type Job, JobScorer } from '../cohort/job.ts';
 import { compileLayout } from '../cohort/layout.ts';
 import { onOneCore, onWorkers } from '../cohort/pool.ts';
+import { quantity } from '../cohort/reasons.ts';
 import { type Blocks, runBlocks, type Totals } from '../cohort/run.ts';
 import { asUtf8, CohortStop, type Header, readHeader, takeHeader } from '../cohort/source.ts';
 import { suggestMap } from '../cohort/suggest.ts';
@@ -12,7 +13,7 @@ import { type Targets, targetsOf } from '../cohort/targets.ts';
 import { bundledEvidence } from '../evidence/bundled.ts';
 import { type CohortOptions, formatOf } from './cohort.ts';
 import { checkBy, checkCollisions, checkMapWords, checkNames, checkOptions, personalColumns } from './cohort-checks.ts';
-import { type CohortContext, counted, visitReader } from './cohort-context.ts';
+import { type CohortContext, visitReader } from './cohort-context.ts';
 import { readSettings } from './cohort-map.ts';
 import { type Outputs, openOutputs } from './cohort-outputs.ts';
 import { partText } from './cohort-parts.ts';
@@ -88,7 +89,7 @@ async function scoreCsv(file: string, context: CohortContext): Promise<void> {
     const job = makeJob(opened.header, shown, targets, context);
     const totals = await scoreRows(file, opened, job, context);
     io.stderr.write(
-      `${shown}: ${counted(totals.accepted + totals.refused, 'row')} read, ${totals.accepted} accepted, ${totals.refused} refused\n`,
+      `${shown}: ${quantity(totals.accepted + totals.refused, 'row')} read, ${totals.accepted} accepted, ${totals.refused} refused\n`,
     );
     invocation.finish(totals.refused > 0 ? EXIT.refused : EXIT.done);
   } catch (error) {

@@ -3,7 +3,6 @@ import type { RowScorer } from '../cohort/row-scorer.ts';
 import { betweenVisits, type ReadVisit } from '../cohort/summary/between-visits.ts';
 import { buildSummary } from '../cohort/summary/build.ts';
 import { renderSummaryHtml } from '../cohort/summary/html.ts';
-import type { SummarySlot } from '../cohort/summary/of-test.ts';
 import { type KeptVisit, MOST_CLIENTS, type Part } from '../cohort/summary/part.ts';
 import type { Summary } from '../cohort/summary/types.ts';
 import type { Evidence } from '../evidence/data.ts';
@@ -33,7 +32,7 @@ function noChangeBecause({ part, scorer }: SummaryRequest): string {
 
 export function summarise(request: SummaryRequest): Summary {
   const { part, scorer, evidence } = request;
-  const slots: SummarySlot[] = scorer.outputTests.flatMap((test) => scorer.sidesOf(test.id).map((side) => ({ test, side })));
+  const { slots } = scorer;
   const clients =
     part.clients === null
       ? []

@@ -3,7 +3,7 @@ import type { Evidence } from '../evidence/data.ts';
 import type { Layout } from './layout.ts';
 import { csvLine, type Format, type RowWriter, rowWriter } from './output.ts';
 import { type RowVisitor, readBlock } from './read-block.ts';
-import { reasonsOf } from './reasons.ts';
+import { quantity, reasonsOf } from './reasons.ts';
 import { type Accepted, RowScorer } from './row-scorer.ts';
 import type { Block } from './splitter.ts';
 import { TextBuffer } from './text-buffer.ts';
@@ -41,8 +41,6 @@ export interface RowListener {
   refused(): void;
 }
 
-const quantity = (count: number): string => `${count} ${count === 1 ? 'cell' : 'cells'}`;
-
 export class BlockScorer implements RowVisitor {
   readonly scorer: RowScorer;
   readonly writer: RowWriter;
@@ -65,12 +63,9 @@ export class BlockScorer implements RowVisitor {
       render: (...given: Parameters<RowWriter['render']>): string => this.writer.render(...given),
     };
     this.scorer = new RowScorer(layout, evidence, scorerOptions);
-    const slots = this.scorer.outputTests.flatMap((test) =>
-      this.scorer.sidesOf(test.id).map((side) => ({ test: test.id, side })),
-    );
     this.writer = rowWriter(options.format, {
       headings: layout.headings,
-      slots,
+      slots: this.scorer.slots,
       slotsOf: (test) => this.scorer.sidesOf(test.id),
       delimiter: options.delimiter,
     });
@@ -121,7 +116,7 @@ export class BlockScorer implements RowVisitor {
     const wanted = this.#layout.headings.length;
     if (cells.length !== wanted)
       return [
-        `it has ${quantity(cells.length)}, the header has ${wanted}; fill in or take out a cell, and put cells with ${this.#delimiterInWords()} in quotes`,
+        `it has ${quantity(cells.length, 'cell')}, the header has ${wanted}; fill in or take out a cell, and put cells with ${this.#delimiterInWords()} in quotes`,
       ];
     const scored = this.scorer.score(cells, this.#number);
     if (scored.kind === 'refused') return reasonsOf(scored.findings, this.#layout, cells);

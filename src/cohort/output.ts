@@ -9,7 +9,7 @@ export type Format = 'csv' | 'ndjson';
 
 /** One result column group: a test, or one side of it. */
 export interface Slot {
-  readonly test: string;
+  readonly test: TestDefinition;
   readonly side: Side | null;
 }
 
@@ -19,7 +19,7 @@ const LAST = ['risk_level', 'missing', 'notes'] as const;
 /** The sides that the output has columns for, by test. */
 export type SlotsOf = (test: TestDefinition) => readonly (Side | null)[];
 
-const nameOf = (slot: Slot, measure: string): string => `${slot.test}${slot.side === null ? '' : `_${slot.side}`}_${measure}`;
+const nameOf = (slot: Slot, measure: string): string => `${slot.test.id}${slot.side === null ? '' : `_${slot.side}`}_${measure}`;
 
 export const outputHeadings = (slots: readonly Slot[]): string[] => [
   ...slots.flatMap((slot) => MEASURES.map((measure) => nameOf(slot, measure))),
@@ -108,9 +108,7 @@ function ndjsonWriter(headings: readonly string[], slotsOf: SlotsOf): RowWriter 
       slotsOf(test)
         .map((side) => {
           const values = shown(results, side);
-          return MEASURES.map(
-            (measure) => `,"${nameOf({ test: test.id, side }, measure)}":${JSON.stringify(values[measure])}`,
-          ).join('');
+          return MEASURES.map((measure) => `,"${nameOf({ test, side }, measure)}":${JSON.stringify(values[measure])}`).join('');
         })
         .join(''),
     row: (row, { tests, decided, notes }) => {

@@ -3,6 +3,9 @@ import type { Finding } from '../intake/problems.ts';
 import type { Layout } from './layout.ts';
 import { columnAt, type Row, UNABLE_TRIAL } from './tree.ts';
 
+/** `1 row`, `2 rows`. */
+export const quantity = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
+
 const STANDS_FOR = 'or say in a map file what it stands for (values: {...})';
 const WORD = /^`[^`\d]+`/;
 

@@ -14,6 +14,7 @@ import type { Session, Side } from '../session.ts';
 import { Bounded, PairNumbers, TextNumbers } from './bounded.ts';
 import { type Decided, decide, flagNotes } from './decide.ts';
 import type { FieldPart, Layout } from './layout.ts';
+import type { Slot } from './output.ts';
 import { bareSession, PartReader } from './part-reader.ts';
 import type { FieldCell, FieldSet, Person, ScoredTest } from './parts.ts';
 import { Signatures } from './signature.ts';
@@ -114,6 +115,11 @@ export class RowScorer {
   /** Sides of a test in the output. */
   sidesOf(test: string): readonly (Side | null)[] {
     return this.layout.tests.find((part) => part.test.id === test)?.sides.map((side) => side.side) ?? [null];
+  }
+
+  /** Every test of the output with each of its sides. */
+  get slots(): Slot[] {
+    return this.outputTests.flatMap((test) => this.sidesOf(test.id).map((side) => ({ test, side })));
   }
 
   /** `row` has as many cells as the header; `number` names a row without a reference. */

@@ -45,12 +45,9 @@ export class Puzzle {
       if (place === undefined) throw new Error(`there is no ${name}`);
       return place;
     };
-    this.#add([...left.map((name) => [1, at(name)] as const), ...right.map((name) => [-1, at(name)] as const)]);
-  }
-
-  #add(equation: Equation): void {
-    for (const [, place] of equation) this.#uses[place]?.push(this.#equations.length);
-    this.#equations.push(equation);
+    const terms = [...left.map((name) => [1, at(name)] as const), ...right.map((name) => [-1, at(name)] as const)];
+    for (const [, place] of terms) this.#uses[place]?.push(this.#equations.length);
+    this.#equations.push(terms);
   }
 
   /** Bounds by all equations, once: nothing is added after the first question. */

@@ -8,7 +8,6 @@
  *
  * Whatever else stands on such a page follows from the bands, or is of so many people that it tells nothing of a small count.
  */
-import type { GroupCounts } from './part.ts';
 import type { Band, Count } from './types.ts';
 
 /** People in the first band at most. */
@@ -32,16 +31,16 @@ export const isSmall = (count: Count): boolean => lowest(count) === 0;
 /** As the page has it. */
 export const showAs = (masked: boolean): ((count: number) => Count) => (masked ? bandOf : (count) => count);
 
-/** Some number of people of one row of the page. */
-export type CountOf = (pick: (group: GroupCounts) => number) => Count;
+/** Some number of people, out of what each piece holds. */
+export type CountOf<Piece> = (pick: (piece: Piece) => number) => Count;
 
-/** `pieces` make up the row. Where each has a page of its own, the bands of the row are the sums of theirs and tell nothing more. */
-export function countOf(pieces: readonly GroupCounts[], masked: boolean): CountOf {
+/** `pieces` make up the whole. Where each has a page of its own, the bands of the whole are the sums of theirs and tell nothing more. */
+export function countOf<Piece>(pieces: readonly Piece[], masked: boolean): CountOf<Piece> {
   const show = showAs(masked);
-  return (pick) => pieces.map((piece) => show(pick(piece))).reduce(plus, masked ? { from: 0, to: 0 } : 0);
+  return (pick) => pieces.map((piece) => show(pick(piece))).reduce(plus);
 }
 
-export const plus = (a: Count, b: Count): Count =>
+const plus = (a: Count, b: Count): Count =>
   typeof a === 'number' && typeof b === 'number' ? a + b : { from: lowest(a) + lowest(b), to: highest(a) + highest(b) };
 
 /**

@@ -2,13 +2,13 @@
 
 import type { Evidence } from '../../evidence/data.ts';
 import { toolName, toolVersion } from '../../version.ts';
-import { BANDS, bandOf, countOf, isSmall, plus, showAs } from './bands.ts';
+import { BANDS, bandOf, countOf, isSmall } from './bands.ts';
 import type { BetweenVisits } from './between-visits.ts';
 import { summariseChange } from './change.ts';
 import { type SummarySlot, summariseTest } from './of-test.ts';
 import { type Counts, type GroupCounts, type Part, wholeOf } from './part.ts';
 import { spreadOfAges } from './spread.ts';
-import type { Count, NamedCount, Summary, SummaryGroup } from './types.ts';
+import type { NamedCount, Summary, SummaryGroup } from './types.ts';
 
 export interface SummaryInput {
   readonly part: Part;
@@ -118,13 +118,11 @@ function piecesOf({ input, groups, whole }: Page): readonly GroupCounts[] {
 
 /** Rows read, accepted and refused, as the pages of the parts have them where there are any. */
 function rowsOf(input: SummaryInput): Summary['rows'] {
-  const show = showAs(input.masked);
-  const parts = isBesideParts(input) ? input.known : [input.part];
-  const sum = (pick: (part: Part) => number): Count => parts.map((part) => show(pick(part))).reduce(plus);
+  const count = countOf(isBesideParts(input) ? input.known : [input.part], input.masked);
   return {
-    read: sum(({ accepted, refused }) => accepted + refused),
-    accepted: sum(({ accepted }) => accepted),
-    refused: sum(({ refused }) => refused),
+    read: count(({ accepted, refused }) => accepted + refused),
+    accepted: count(({ accepted }) => accepted),
+    refused: count(({ refused }) => refused),
   };
 }
 

@@ -14,30 +14,41 @@ export const NO_CONTROL =
 type Levels = readonly { readonly id: string; readonly name: string }[];
 
 /** The interval of a median runs from one person's change to another's. */
-const withoutPeople = (estimate: Estimate | null, enough: boolean): Estimate | null =>
-  estimate === null || enough ? estimate : { ...estimate, low: null, high: null };
+const withoutPeople = (estimate: Estimate, enough: boolean): Estimate =>
+  enough ? estimate : { ...estimate, low: null, high: null };
 
-/** One decimal more than the results have: with many decimals a mean of whole numbers tells of how many people it is. */
-function rounded(estimate: Estimate | null, decimals: number): SummaryEstimate | null {
-  if (estimate === null) return null;
-  const at = (value: number | null): number | null => (value === null ? null : roundTo(value, decimals));
-  return { value: roundTo(estimate.value, decimals), low: at(estimate.low), high: at(estimate.high) };
+const rounded = (value: number | null, decimals: number): number | null => (value === null ? null : roundTo(value, decimals));
+const roundedEstimate = ({ value, low, high }: Estimate, decimals: number): SummaryEstimate => ({
+  value: roundTo(value, decimals),
+  low: rounded(low, decimals),
+  high: rounded(high, decimals),
+});
+
+type Middles = Pick<SummaryChange, 'mean_before' | 'mean_after' | 'mean_change' | 'median_change'>;
+
+/**
+ * On a masked page a mean has one decimal more than the results: with many, one of whole numbers tells of how many people it
+ * is. A median has as many as they have: half way between two results is a number that only an even number of people can give.
+ */
+function middlesOf({ test, change }: BetweenVisits['tests'][number], masked: boolean): Middles {
+  const { pairs, measured, mean_before, mean_after, mean_change, median_change } = change;
+  const enough = (!masked || measured >= LEAST_FOR_MIDDLE) && 2 * measured >= pairs;
+  if (!enough) return { mean_before: null, mean_after: null, mean_change: null, median_change: null };
+  if (!masked) return { mean_before, mean_after, mean_change, median_change };
+  const decimals = test.decimals + 1;
+  const median = median_change === null ? null : withoutPeople(median_change, measured >= LEAST_FOR_QUARTILES);
+  return {
+    mean_before: rounded(mean_before, decimals),
+    mean_after: rounded(mean_after, decimals),
+    mean_change: mean_change === null ? null : roundedEstimate(mean_change, decimals),
+    median_change: median === null ? null : roundedEstimate(median, test.decimals),
+  };
 }
 
 function changeOf(slot: BetweenVisits['tests'][number], masked: boolean): SummaryChange {
   const { test, side, change } = slot;
   const { pairs, measured, verdicts } = change;
   const show = showAs(masked);
-  const enough = (!masked || measured >= LEAST_FOR_MIDDLE) && 2 * measured >= pairs;
-  const mean = (estimate: Estimate | null): SummaryEstimate | null => {
-    if (!enough) return null;
-    return masked ? rounded(estimate, test.decimals + 1) : estimate;
-  };
-  const value = (number: number | null): number | null =>
-    mean(number === null ? null : { value: number, low: null, high: null })?.value ?? null;
-  const median = withoutPeople(change.median_change, !masked || measured >= LEAST_FOR_QUARTILES);
-  // To the decimals of the test: half way between two results is a number that only an even number of people can give.
-  const middle = masked ? rounded(median, test.decimals) : median;
   return {
     test: test.id,
     side,
@@ -46,10 +57,7 @@ function changeOf(slot: BetweenVisits['tests'][number], masked: boolean): Summar
     better: test.better,
     pairs: show(pairs),
     measured: show(measured),
-    mean_before: value(change.mean_before),
-    mean_after: value(change.mean_after),
-    mean_change: mean(change.mean_change),
-    median_change: enough ? middle : null,
+    ...middlesOf(slot, masked),
     verdicts: {
       improved: show(verdicts.improved.n),
       worsened: show(verdicts.worsened.n),

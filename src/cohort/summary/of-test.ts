@@ -67,7 +67,7 @@ function shareOrReason(quarter: Quarter, tested: Count, judged: Count): Pick<Sum
 export interface PageRow {
   readonly evidence: Evidence;
   readonly masked: boolean;
-  readonly count: CountOf;
+  readonly count: CountOf<GroupCounts>;
   readonly group: GroupCounts;
   /** All rows of the page together. */
   readonly whole: GroupCounts;
