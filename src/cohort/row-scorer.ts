@@ -157,7 +157,7 @@ export class RowScorer {
   scoreSession(session: Session): Accepted {
     const { pathway, pathwayOptions, population, render } = this.#options;
     const assessment = assess(session, this.#evidence, { pathway, pathwayOptions, population });
-    return fromAssessment(assessment, session, { evidence: this.#evidence, tests: this.outputTests, render });
+    return fromAssessment(assessment, session, { evidence: this.#evidence, tests: this.outputTests, render, population });
   }
 
   #whole(row: Row, number: number): Accepted | Refused {

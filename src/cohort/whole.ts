@@ -32,8 +32,11 @@ const recordedOf = ({ test, side, value }: TestResult, session: Session): Record
   session.tests.find((each) => each.test === test && each.side === side) ??
   (value === null ? null : { test, side, reading: { outcome: 'measured', trials: [value] } });
 
-function isJudgedIn(session: Session, evidence: Evidence): (result: TestResult, test: TestDefinition) => boolean {
-  const context: ScoringContext = { evidence, subject: subjectOf(session), applies: () => false };
+function isJudgedIn(
+  session: Session,
+  { evidence, population }: WholeContext,
+): (result: TestResult, test: TestDefinition) => boolean {
+  const context: ScoringContext = { evidence, subject: subjectOf(session, population), applies: () => false };
   return (result, test) => {
     const recorded = recordedOf(result, session);
     return recorded !== null && isJudged(recorded, test, strongerSide(session.tests, test), context);
@@ -45,6 +48,8 @@ interface WholeContext {
   /** Tests of the output, in order. */
   readonly tests: readonly TestDefinition[];
   readonly render: (test: TestDefinition, results: ScoredTest['results']) => string;
+  /** Country whose tables are preferred, as the assessment was made. */
+  readonly population?: string | undefined;
 }
 
 function scoredOf(
@@ -70,11 +75,12 @@ function scoredOf(
 }
 
 /** Every note of the visit itself, then open red flags first of all. */
-export function fromAssessment(assessment: Assessment, session: Session, { evidence, tests, render }: WholeContext): Accepted {
+export function fromAssessment(assessment: Assessment, session: Session, context: WholeContext): Accepted {
+  const { evidence, tests, render } = context;
   const { risk } = assessment;
   const open = risk.red_flags.filter((flag) => flag.cleared === null);
   const level = risk.override?.level ?? risk.level;
-  const judged = isJudgedIn(session, evidence);
+  const judged = isJudgedIn(session, context);
   const unformed = assessment.notes.filter((note) => tests.some((test) => note.startsWith(`${test.name} cannot be formed`)));
   const scored = tests.map((test) => scoredOf(test, assessment, render, judged));
   return {
